@@ -1,0 +1,157 @@
+package bot
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"pottle/engine"
+	"pottle/fooddata"
+)
+
+// blockWidth is the most columns of the block of figures: what a phone shows
+// without wrapping. Values end in column valueEnd, shares of the Daily Value
+// in the last.
+const (
+	blockWidth = 34
+	valueEnd   = 28
+)
+
+// row is one line of the block of figures.
+type row struct {
+	nutrient fooddata.Nutrient
+	label    string
+}
+
+// shown are the figures of a reply, in order. Parts stand indented below
+// their whole.
+var shown = []row{
+	{fooddata.Energy, "Energy"},
+	{fooddata.Carbohydrate, "Carbohydrate"},
+	{fooddata.Fibre, "  Fibre"},
+	{fooddata.Sugars, "  Sugars"},
+	{fooddata.AddedSugars, "    added"},
+	{fooddata.Protein, "Protein"},
+	{fooddata.Fat, "Fat"},
+	{fooddata.SaturatedFat, "  Saturated"},
+	{fooddata.Cholesterol, "Cholesterol"},
+	{fooddata.Sodium, "Sodium"},
+	{fooddata.Potassium, "Potassium"},
+	{fooddata.Calcium, "Calcium"},
+	{fooddata.Iron, "Iron"},
+	{fooddata.VitaminD, "Vitamin D"},
+}
+
+// block writes the figures of one serving, at most blockWidth columns wide.
+func block(a *engine.Analysis) string {
+	var b strings.Builder
+	b.WriteString(columns("", "", "% DV"))
+	for _, r := range shown {
+		t := a.Per(r.nutrient)
+		label := r.label
+		if !a.Complete(r.nutrient) {
+			label += ", at least"
+		}
+		b.WriteString(columns(label, value(t.Low, r.nutrient), percentDV(t.Low, r.nutrient)))
+		if r.nutrient == fooddata.Carbohydrate {
+			b.WriteString(columns("  Choices of 15 g", choices(a.Choices()), ""))
+		}
+	}
+	return strings.TrimRight(b.String(), "\n")
+}
+
+// columns writes one line of the block.
+func columns(label, value, share string) string {
+	line := pad(label, valueEnd-width(value)) + value
+	if share != "" {
+		line = pad(line, blockWidth-width(share)) + share
+	}
+	return strings.TrimRight(line, " ") + "\n"
+}
+
+func width(s string) int { return utf8.RuneCountInString(s) }
+
+func pad(s string, to int) string {
+	if n := to - width(s); n > 0 {
+		return s + strings.Repeat(" ", n)
+	}
+	return s
+}
+
+// value writes an amount of a nutrient for reading: whole kcal and mg, grams
+// with one decimal below ten. It is for display only, not a label's rounding.
+func value(v float64, n fooddata.Nutrient) string {
+	return number(v, n) + " " + n.Unit()
+}
+
+func number(v float64, n fooddata.Nutrient) string {
+	decimals := 0
+	switch {
+	case n.Unit() == "g" && v < 9.95, n.Unit() == "µg" && v < 9.95:
+		decimals = 1
+	case n.Unit() == "mg" && n.Decimals() > 0 && v < 9.95:
+		decimals = 1
+		if v < 0.095 && v > 0 {
+			decimals = 2
+		}
+	}
+	return thousands(fmt.Sprintf("%.*f", decimals, v))
+}
+
+// thousands sets commas in a whole number of four digits or more.
+func thousands(s string) string {
+	whole, rest, found := strings.Cut(s, ".")
+	for i := len(whole) - 3; i > 0 && whole[i-1] != '-'; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if found {
+		return whole + "." + rest
+	}
+	return whole
+}
+
+// percentDV is the share of the Daily Value, empty where there is none. FDA
+// gives protein one, but a label's share needs protein quality, so none is
+// given here.
+func percentDV(v float64, n fooddata.Nutrient) string {
+	dv, ok := fooddata.DailyValue(n)
+	if !ok || n == fooddata.Protein {
+		return ""
+	}
+	p := math.Round(v / dv * 100)
+	if p == 0 && v > 0 {
+		return "<1%"
+	}
+	return fmt.Sprintf("%.0f%%", p)
+}
+
+// choices writes carbohydrate choices in halves.
+func choices(c float64) string {
+	whole := math.Floor(c)
+	switch {
+	case c == whole:
+		return fmt.Sprintf("%.0f", c)
+	case whole == 0:
+		return "1/2"
+	}
+	return fmt.Sprintf("%.0f 1/2", whole)
+}
+
+// grams writes a weight.
+func grams(r engine.Range) string {
+	if r.High > r.Low*1.0001 {
+		return gramsOf(r.Low) + " to " + gramsOf(r.High) + " g"
+	}
+	return gramsOf(r.Low) + " g"
+}
+
+func gramsOf(g float64) string {
+	switch {
+	case g >= 9.95:
+		return thousands(fmt.Sprintf("%.0f", g))
+	case g >= 0.95:
+		return fmt.Sprintf("%.1f", g)
+	}
+	return fmt.Sprintf("%.2f", g)
+}

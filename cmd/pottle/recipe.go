@@ -1,0 +1,97 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math/big"
+	"os"
+
+	"pottle/bot"
+	"pottle/engine"
+	"pottle/grammar"
+)
+
+type recipeCommand struct {
+	File     string  `arg:"" help:"The recipe's file, or - for standard input."`
+	JSON     bool    `name:"json" help:"Print one JSON object instead of the reply."`
+	Servings *string `help:"The number of servings, whatever the recipe says." placeholder:"N"`
+}
+
+// Run works out the recipe and prints the reply or the JSON object.
+func (c *recipeCommand) Run(p *program) error {
+	servings, err := c.servings()
+	if err != nil {
+		return err
+	}
+	text, err := p.read(c.File)
+	if err != nil {
+		return err
+	}
+	recipe, err := grammar.ParseRecipe(text)
+	if err != nil {
+		return err
+	}
+	if servings != nil {
+		recipe.Servings = grammar.Quantity{Low: servings, High: servings}
+	}
+	e, err := newEngine()
+	if err != nil {
+		return err
+	}
+	a := e.Analyse(recipe)
+	if c.JSON {
+		encoder := json.NewEncoder(p.out)
+		encoder.SetEscapeHTML(false)
+		encoder.SetIndent("", " ")
+		if err := encoder.Encode(newRecipeJSON(a)); err != nil {
+			return fmt.Errorf("write JSON: %w", err)
+		}
+	} else if err := p.print(a); err != nil {
+		return err
+	}
+	if counted, _ := a.Counted(); counted == 0 {
+		return errors.New("nothing could be counted: no ingredient line with a known food and an amount was found")
+	}
+	return nil
+}
+
+func (p *program) print(a *engine.Analysis) error {
+	if counted, _ := a.Counted(); counted == 0 {
+		return nil
+	}
+	_, err := fmt.Fprintf(p.out, "%s\n\n%s\n", bot.RecipeReply(a), bot.Reminder)
+	return err
+}
+
+const mostServings = 10_000
+
+func (c *recipeCommand) servings() (*big.Rat, error) {
+	if c.Servings == nil {
+		return nil, nil
+	}
+	n, ok := new(big.Rat).SetString(*c.Servings)
+	if !ok || n.Sign() <= 0 || n.Cmp(big.NewRat(mostServings, 1)) > 0 {
+		return nil, usageError{fmt.Errorf("--servings %q is not a number of servings; give one from 1 to %d", *c.Servings, mostServings)}
+	}
+	return n, nil
+}
+
+// read reads a file, or standard input for "-", up to what a recipe may be.
+func (p *program) read(name string) (string, error) {
+	in := p.in
+	if name != "-" {
+		f, err := os.Open(name)
+		if err != nil {
+			return "", fmt.Errorf("read recipe: %w", err)
+		}
+		defer f.Close()
+		in = f
+	}
+	text, err := io.ReadAll(io.LimitReader(in, 16*grammar.MaxRecipe))
+	if err != nil {
+		return "", fmt.Errorf("read recipe: %w", err)
+	}
+	return string(text), nil
+}

@@ -1,0 +1,242 @@
+package engine
+
+import (
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// Analysis is what a recipe holds.
+type Analysis struct {
+	Title    string
+	Servings float64 // the servings counted with; 1 if none is known
+	Known    bool    // whether the number of servings is known
+	Range    grammar.Quantity
+	Lines    []Line
+	Recipe   [fooddata.NumNutrients]Total
+	Grams    Range // of all that is counted, as assembled
+	Notes    []string
+	Changes  []Change // what is left open and what it would change
+}
+
+// Change is what the other reading of a line would change in a serving.
+type Change struct {
+	Line  int    // index in Lines
+	What  string // "with the optional sesame oil", "with 3 carrots"
+	Delta [fooddata.NumNutrients]float64
+	Known bool // false if it could not be worked out
+}
+
+// Per returns the total of n for one serving.
+func (a *Analysis) Per(n fooddata.Nutrient) Total { return a.Recipe[n].times(1 / a.Servings) }
+
+// Complete reports whether no figure for n is missing that would show.
+func (a *Analysis) Complete(n fooddata.Nutrient) bool { return a.Recipe[n].Complete(a.Servings) }
+
+// Choices returns the carbohydrate choices of one serving.
+func (a *Analysis) Choices() float64 { return Choices(a.Per(fooddata.Carbohydrate).Low) }
+
+// Analyse works out a recipe. It never fails on a line: a line that cannot be
+// counted says why. Servings are the recipe's own; of a range the smaller
+// number, since published figures go by it least often, is not guessed at but
+// stated in a note.
+func (e *Engine) Analyse(r *grammar.Recipe) *Analysis {
+	a := &Analysis{Title: r.Title, Servings: 1, Range: r.Servings}
+	if r.Servings.Low != nil && r.Servings.Low.Sign() > 0 {
+		a.Servings, a.Known = ratio(r.Servings.Low), true
+		if r.Servings.IsRange() {
+			a.note("%q: worked out for %s servings; for %s each figure is smaller", r.Yield, short(r.Servings.Low), short(r.Servings.High))
+		}
+	}
+	for _, line := range r.Lines {
+		a.Lines = append(a.Lines, e.lines(line)...)
+	}
+	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
+		a.Recipe[n] = total(a.Lines, n)
+	}
+	for i := range a.Lines {
+		if a.Lines[i].Status == Counted {
+			a.Grams = a.Grams.plus(a.Lines[i].Grams)
+		}
+	}
+	e.open(a)
+	a.saltToTaste()
+	return a
+}
+
+func short(r *big.Rat) string {
+	if r == nil {
+		return ""
+	}
+	return grammar.Quantity{Low: r, High: r}.String()
+}
+
+func (a *Analysis) note(format string, args ...any) {
+	a.Notes = append(a.Notes, fmt.Sprintf(format, args...))
+}
+
+// lines resolves a written line, one result for each of its items.
+func (e *Engine) lines(line grammar.Line) []Line {
+	if line.Kind != grammar.Ingredient {
+		l := Line{Number: line.Number, Text: line.Text, Kind: line.Kind}
+		if line.Fault != nil {
+			l.Why = line.Fault.Error()
+		}
+		return []Line{l}
+	}
+	var out []Line
+	for _, item := range line.Items {
+		l := e.Resolve(item)
+		l.Number, l.Text = line.Number, line.Text
+		if line.Fault != nil {
+			l.refuse(Unread, line.Fault.Error())
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+// open works out what is left open: the other end of ranges, other choices,
+// optional items.
+func (e *Engine) open(a *Analysis) {
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		switch {
+		case l.Status == NotCounted && l.Reason == OptionalItem:
+			a.change(i, "with the optional "+l.Food.Name(), nil, l, false)
+		case l.Status == Counted && l.Grams.High > l.Grams.Low:
+			a.change(i, "with the larger amount of "+l.Food.Name(), l, l, true)
+		}
+		if l.Status != Counted {
+			continue
+		}
+		for _, other := range l.Item.Or {
+			o := e.Resolve(completeChoice(other, l.Item))
+			if o.Status == Counted && (o.Food != l.Food || o.Grams != l.Grams) {
+				a.change(i, fmt.Sprintf("with %s instead of %s", o.Food.Name(), l.Food.Name()), l, &o, false)
+			}
+		}
+	}
+}
+
+// completeChoice gives a choice that names only a state the food of the first:
+// "fresh oregano (or 1 tsp dried)".
+func completeChoice(other, first grammar.Item) grammar.Item {
+	for _, w := range other.Words {
+		if !bareState[w] {
+			return other
+		}
+	}
+	var food []string
+	for _, w := range first.Words {
+		if w != "fresh" && !bareState[w] {
+			food = append(food, w)
+		}
+	}
+	other.Words = append(slices.Clone(other.Words), food...)
+	return other
+}
+
+var bareState = wordSet("dried ground frozen canned fresh tinned powdered cooked raw dry low-fat nonfat fat-free skim whole reduced-fat light low-sodium unsalted")
+
+func (a *Analysis) change(i int, what string, from, to *Line, ends bool) {
+	c := Change{Line: i, What: what, Known: true}
+	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
+		r, _ := to.Has(n)
+		c.Delta[n] = r.Low
+		if ends {
+			c.Delta[n] = r.High
+		}
+		if from != nil {
+			r, _ := from.Has(n)
+			c.Delta[n] -= r.Low
+		}
+		c.Delta[n] /= a.Servings
+	}
+	a.Changes = append(a.Changes, c)
+}
+
+// saltPerQuarterTsp is the sodium of a quarter teaspoon of table salt in mg:
+// 1.5 g of SR28 number 02047 (38,758 mg per 100 g).
+const saltPerQuarterTsp = 1.5 * 387.58
+
+// saltToTaste notes what salt that is not counted would add.
+func (a *Analysis) saltToTaste() {
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		if l.Status == NotCounted && l.Reason != OptionalItem && slices.Contains(l.Item.Words, "salt") && !strings.Contains(strings.Join(l.Item.Words, " "), "unsalted") {
+			a.note("salt is not counted: each 1/4 tsp in the dish adds %s mg sodium to a serving", show(saltPerQuarterTsp/a.Servings))
+			return
+		}
+	}
+}
+
+// Share is one line's part in a total.
+type Share struct {
+	Line   int // index in Lines
+	Amount float64
+	Share  float64 // of the total, 0 to 1
+}
+
+// Brings returns the lines that bring n, the largest first, for one serving.
+func (a *Analysis) Brings(n fooddata.Nutrient) []Share {
+	var shares []Share
+	sum := a.Recipe[n].Low
+	for i := range a.Lines {
+		if a.Lines[i].Status != Counted {
+			continue
+		}
+		if r, ok := a.Lines[i].Has(n); ok && r.Low > 0 {
+			shares = append(shares, Share{Line: i, Amount: r.Low / a.Servings, Share: r.Low / sum})
+		}
+	}
+	slices.SortStableFunc(shares, func(x, y Share) int {
+		switch {
+		case x.Amount > y.Amount:
+			return -1
+		case x.Amount < y.Amount:
+			return 1
+		}
+		return 0
+	})
+	return shares
+}
+
+// EnergyShares returns the share of energy, 0 to 1, that carbohydrate,
+// protein, fat and alcohol bring by the general factors 4, 4, 9 and 7 kcal/g,
+// of their sum. ok is false if there is none.
+func (a *Analysis) EnergyShares() (carbohydrate, protein, fat, alcohol float64, ok bool) {
+	c, p, f, alc := 4*a.Recipe[fooddata.Carbohydrate].Low, 4*a.Recipe[fooddata.Protein].Low, 9*a.Recipe[fooddata.Fat].Low, 7*a.Recipe[fooddata.Alcohol].Low
+	sum := c + p + f + alc
+	if sum == 0 {
+		return 0, 0, 0, 0, false
+	}
+	return c / sum, p / sum, f / sum, alc / sum, true
+}
+
+// Counted returns how many ingredient items are counted, and of how many.
+func (a *Analysis) Counted() (counted, of int) {
+	for i := range a.Lines {
+		if a.Lines[i].Kind != grammar.Ingredient {
+			continue
+		}
+		of++
+		if a.Lines[i].Status == Counted {
+			counted++
+		}
+	}
+	return counted, of
+}
+
+// Single returns the analysis of one amount alone, as of a single serving.
+func Single(l Line) *Analysis {
+	a := &Analysis{Servings: 1, Known: true, Lines: []Line{l}, Grams: l.Grams}
+	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
+		a.Recipe[n] = total(a.Lines, n)
+	}
+	return a
+}

@@ -1,0 +1,491 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+	"math/big"
+	"slices"
+	"strings"
+
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// Range is a closed range in the unit of its field; Low equals High for a
+// single figure.
+type Range struct {
+	Low, High float64
+}
+
+func (r Range) times(f float64) Range { return Range{r.Low * f, r.High * f} }
+func (r Range) plus(o Range) Range    { return Range{r.Low + o.Low, r.High + o.High} }
+
+// weight is the grams found for an amount, and how.
+type weight struct {
+	grams    Range
+	assumed  []string // to show
+	sure     float64  // 0 to 1
+	why      string   // why there is none, in plain words; empty if there is
+	reason   Reason
+	exact    bool // said as a weight
+	fromCan  bool // the net contents of a can
+	howPiece string
+}
+
+// The confidence that each way to grams earns.
+const (
+	sureWeight   = 1.0
+	sureMeasure  = 1.0
+	otherDetail  = 0.9 // the food's own measure, of another preparation
+	assumedSize  = 0.85
+	likeDensity  = 0.7
+	borrowedCan  = 0.7
+	anotherPiece = 0.75
+)
+
+const maxGrams = 100_000 // of one line: more is no kitchen's amount
+
+// portioner turns amounts of one food into grams.
+type portioner struct {
+	food  fooddata.Food
+	words []string // all the words of the line that may fit a portion's detail
+	about []string // words of one amount only
+}
+
+// weigh finds the grams of an item's amount: a weight if one is given, else
+// the amount as written, else the same amount said another way.
+func (p portioner) weigh(a *grammar.Amount) weight {
+	ways := append([]grammar.Amount{*a}, a.Same...)
+	for i, way := range ways {
+		if !allWeights(way) {
+			continue
+		}
+		w := p.sum(way)
+		if w.why == "" && i > 0 {
+			w.assumed = append(w.assumed, p.disagreement(ways[0], way, w)...)
+		}
+		return w
+	}
+	var first weight
+	for i, way := range ways {
+		p.about = fooddata.Normalise(strings.Join(way.Words, " "))
+		w := p.sum(way)
+		if w.why == "" && w.sure >= otherDetail || len(ways) == 1 {
+			return w
+		}
+		if i == 0 || first.why != "" && w.why == "" || w.why == "" && w.sure > first.sure {
+			first = w
+		}
+	}
+	return first
+}
+
+func allWeights(a grammar.Amount) bool {
+	for _, t := range a.Terms {
+		if t.Each != nil {
+			t = *t.Each
+		}
+		if t.Measure == nil || t.Measure.Kind != grammar.Weight {
+			return false
+		}
+	}
+	return true
+}
+
+// disagreement compares the written weight with the measure beside it.
+func (p portioner) disagreement(measured, _ grammar.Amount, w weight) []string {
+	other := p.sum(measured)
+	if other.why != "" || other.sure < otherDetail || other.grams.Low == 0 {
+		return nil
+	}
+	if off := w.grams.Low/other.grams.Low - 1; math.Abs(off) > 0.10 {
+		return []string{fmt.Sprintf("the weight is used; %s would be %s g, %.0f %% apart", measured.Terms[0], show(other.grams.Low), math.Abs(off)*100)}
+	}
+	return nil
+}
+
+func (p portioner) sum(a grammar.Amount) weight {
+	total := weight{sure: 1, exact: true}
+	for _, t := range a.Terms {
+		w := p.term(t)
+		if w.why != "" {
+			return w
+		}
+		total.grams = total.grams.plus(w.grams)
+		total.assumed = append(total.assumed, w.assumed...)
+		total.sure = min(total.sure, w.sure)
+		total.exact = total.exact && w.exact
+		total.fromCan = total.fromCan || w.fromCan
+	}
+	if total.grams.High > maxGrams {
+		return weight{why: fmt.Sprintf("%s kg is more than a kitchen uses: check the amount", show(total.grams.High/1000)), reason: AskAmount}
+	}
+	return total
+}
+
+// quantity returns the ends of q; ok is false unless both are above zero.
+func quantity(q grammar.Quantity) (Range, bool) {
+	low, _ := q.Low.Float64()
+	high, _ := q.High.Float64()
+	return Range{low, high}, q.Low.Sign() > 0
+}
+
+func ratio(r *big.Rat) float64 {
+	f, _ := r.Float64()
+	return f
+}
+
+func (p portioner) term(t grammar.Term) weight {
+	n, ok := quantity(t.Quantity)
+	if !ok {
+		return weight{why: "the amount is zero or less", reason: AskAmount}
+	}
+	if t.Each != nil {
+		each := p.term(*t.Each)
+		if each.why != "" {
+			return each
+		}
+		each.grams = Range{n.Low * each.grams.Low, n.High * each.grams.High}
+		each.fromCan = t.Measure != nil && t.Measure.Kind == grammar.Container
+		return each
+	}
+	var w weight
+	switch {
+	case t.Measure == nil || t.Measure.Kind == grammar.Length:
+		w = p.whole(t)
+	case t.Measure.Kind == grammar.Weight:
+		return weight{grams: n.times(ratio(t.Measure.Amount)), sure: sureWeight, exact: true}
+	case t.Measure.Kind == grammar.Volume:
+		w = p.volume(t.Measure)
+		if t.Measure.Note != "" && w.why == "" {
+			w.assumed = append(w.assumed, t.Measure.Note)
+		}
+	default:
+		w = p.count(t)
+	}
+	w.grams = Range{n.Low * w.grams.Low, n.High * w.grams.High}
+	return w
+}
+
+// milliLitres of the volume measures that portions use.
+func millilitres(measure string) float64 {
+	if m, ok := grammar.MeasureNamed(strings.ReplaceAll(measure, " ", "")); ok && m.Kind == grammar.Volume {
+		return ratio(m.Amount)
+	}
+	if m, ok := grammar.MeasureNamed(measure); ok && m.Kind == grammar.Volume {
+		return ratio(m.Amount)
+	}
+	return 0
+}
+
+// volume gives the grams of one m of the food.
+func (p portioner) volume(m *grammar.Measure) weight {
+	ml := ratio(m.Amount)
+	best, bestScore := fooddata.Portion{}, math.MinInt
+	var perML float64
+	for portion := range p.food.Portions() {
+		size := millilitres(portion.Measure)
+		if size == 0 {
+			continue
+		}
+		score := 10 * p.fit(portion)
+		if portion.Measure == m.Name {
+			score += 5
+		} else if spoon(portion.Measure) == spoon(m.Name) {
+			score += 2
+		}
+		if score > bestScore {
+			best, bestScore = portion, score
+			perML = float64(portion.Grams) / (portion.Amount * size)
+		}
+	}
+	if bestScore > math.MinInt {
+		w := weight{grams: Range{ml * perML, ml * perML}, sure: sureMeasure}
+		if extra := p.unasked(best); extra != "" {
+			w.sure = otherDetail
+			w.assumed = []string{fmt.Sprintf("measured as %s %s", plural(best.Measure), extra)}
+		}
+		return w
+	}
+	if density, like, ok := p.food.Density(); ok {
+		return weight{grams: Range{ml * density, ml * density}, sure: likeDensity,
+			assumed: []string{fmt.Sprintf("weighs %s g a cup, %s", show(density*ratio(cup)), like)}}
+	}
+	return weight{why: fmt.Sprintf("no weight is known for a %s of %s", m.Name, p.food.Name()), reason: AskAmount}
+}
+
+var cup = func() *big.Rat {
+	m, _ := grammar.MeasureNamed("cup")
+	return m.Amount
+}()
+
+func spoon(measure string) bool { return measure == "tsp" || measure == "tbsp" }
+
+// fit scores how a portion's detail answers the words of the line.
+func (p portioner) fit(portion fooddata.Portion) int {
+	score := 0
+	for _, w := range fooddata.Normalise(portion.Detail) {
+		switch {
+		case p.said(w):
+			score += 2
+		case isNumber(w) || filler[w]:
+		default:
+			score--
+		}
+	}
+	return score
+}
+
+var filler = wordSet("dia long thick x cup approx about inch to oz in with only or yield each per a g fl")
+
+func isNumber(w string) bool { return w != "" && (w[0] >= '0' && w[0] <= '9') }
+
+// said reports whether the line holds the word, or one that comes to the same.
+func (p portioner) said(w string) bool {
+	if slices.Contains(p.about, w) || slices.Contains(p.words, w) {
+		return true
+	}
+	for _, like := range alike[w] {
+		if slices.Contains(p.words, like) || slices.Contains(p.about, like) {
+			return true
+		}
+	}
+	return false
+}
+
+// alike are preparations that fill a cup alike (common practice, no source).
+var alike = map[string][]string{
+	"chopped": {"diced", "cubed", "minced", "dice"}, "diced": {"chopped", "cubed", "minced"},
+	"sliced": {"slice", "slices", "ringed"}, "slice": {"sliced"}, "shredded": {"grated", "shaved"}, "grated": {"shredded", "shaved"},
+	"cubed": {"diced", "chopped", "cube", "chunk"}, "cube": {"diced", "cubed", "chunk"}, "minced": {"chopped", "crushed"}, "mashed": {"pureed"}, "pureed": {"mashed"},
+	"halve": {"halved", "half"}, "half": {"halved", "halve"}, "halves": {"halved"}, "whole": {"unchopped"}, "crumbled": {"crumble"}, "piece": {"chopped", "broken"},
+	"ground": {"crushed"}, "torn": {"chopped"}, "strip": {"sliced", "julienne"},
+}
+
+// unasked is the part of a portion's detail that the line does not say and
+// that bears on the weight; empty if all is said.
+func (p portioner) unasked(portion fooddata.Portion) string {
+	var extra []string
+	for _, part := range strings.FieldsFunc(portion.Detail, func(r rune) bool { return r == ';' || r == ',' || r == '(' || r == ')' }) {
+		for _, w := range fooddata.Normalise(part) {
+			if !isNumber(w) && !filler[w] && !p.said(w) && !idle[w] {
+				extra = append(extra, strings.TrimSpace(part))
+				break
+			}
+		}
+	}
+	return strings.Join(extra, ", ")
+}
+
+// idle are details that do not change what a measure holds.
+var idle = wordSet("whole unpacked spooned level solid liquid drained seed seedless pitted shelled kernel meat only uncooked raw dry cooked boneless skinless fruit leaf large egg")
+
+// whole gives the grams of one item of the food, by its size.
+func (p portioner) whole(t grammar.Term) weight {
+	want := t.Size
+	if want == "" || want == "thumb" {
+		want = p.sizeSaid()
+	}
+	if want == "" && t.Measure == nil {
+		if w, ok := p.measureInWords(t); ok {
+			return w
+		}
+	}
+	var each []fooddata.Portion
+	for portion := range p.food.Portions() {
+		if portion.Measure == "each" {
+			each = append(each, portion)
+		}
+	}
+	if t.Measure != nil { // a length: "1-inch piece"
+		for portion := range p.food.Portions() {
+			if strings.Contains(portion.Measure, "inch") || strings.Contains(portion.Measure, "piece") && strings.Contains(portion.Detail, "inch") {
+				inches := ratio(t.Measure.Amount) / 25.4
+				g := float64(portion.Grams) / portion.Amount * inches
+				return weight{grams: Range{g, g}, sure: sureMeasure}
+			}
+		}
+	}
+	if len(each) == 0 {
+		return p.anyPiece(t)
+	}
+	best, bestScore := each[0], math.MinInt
+	for _, portion := range each {
+		score := p.fit(portion)
+		switch {
+		case portion.Size == want:
+			score += 20
+		case want == "" && portion.Size == p.usualSize():
+			score += 10
+		case want != "" && portion.Size == "":
+			score += 5
+		}
+		if score > bestScore {
+			best, bestScore = portion, score
+		}
+	}
+	g := float64(best.Grams) / best.Amount
+	w := weight{grams: Range{g, g}, sure: sureMeasure}
+	switch {
+	case want == best.Size && want != "":
+	case want == "" && best.Size != "":
+		if !(isEgg(p.food) && best.Size == "large") {
+			w.sure = assumedSize
+		}
+		w.assumed = []string{fmt.Sprintf("%s, %s g each", best.Size, show(g))}
+	case want != "" && best.Size != want:
+		w.sure = anotherPiece
+		w.assumed = []string{fmt.Sprintf("no weight for %s; %s g each", want, show(g))}
+	default:
+		w.assumed = []string{fmt.Sprintf("%s g each", show(g))}
+	}
+	return w
+}
+
+// sizeSaid is a size among the words of the line.
+func (p portioner) sizeSaid() string {
+	for i, w := range p.words {
+		switch w {
+		case "extra":
+			if i+1 < len(p.words) && p.words[i+1] == "large" {
+				return "extra large"
+			}
+		case "small", "medium", "large", "jumbo", "mini":
+			return w
+		}
+	}
+	return ""
+}
+
+func isEgg(f fooddata.Food) bool { return strings.HasPrefix(f.Description(), "Egg, ") }
+
+// usualSize is the size a bare count means.
+func (p portioner) usualSize() string {
+	if isEgg(p.food) {
+		return "large"
+	}
+	return "medium"
+}
+
+// measureInWords finds a count measure standing among the words of the food:
+// "4 parsley sprigs", "3 garlic cloves".
+func (p portioner) measureInWords(t grammar.Term) (weight, bool) {
+	for i := len(p.words) - 1; i >= 0; i-- {
+		m, ok := grammar.MeasureNamed(p.words[i])
+		if !ok || m.Kind != grammar.Count {
+			continue
+		}
+		t.Measure = m
+		if w := p.count(t); w.why == "" {
+			return w, true
+		}
+	}
+	return weight{}, false
+}
+
+// anyPiece weighs an item by a portion that names a piece of the food, such
+// as a fillet, a breast or a link.
+func (p portioner) anyPiece(t grammar.Term) weight {
+	for portion := range p.food.Portions() {
+		if pieces[portion.Measure] && (portion.Size == t.Size || t.Size == "" || p.said(portion.Measure)) && (p.said(portion.Measure) || portion.Amount == 1) {
+			g := float64(portion.Grams) / portion.Amount
+			w := weight{grams: Range{g, g}, sure: anotherPiece, assumed: []string{fmt.Sprintf("%s g each", show(g))}}
+			if p.said(portion.Measure) {
+				w.sure = assumedSize
+			} else {
+				w.assumed = []string{fmt.Sprintf("one %s, %s g", portion.Measure, show(g))}
+			}
+			return w
+		}
+	}
+	return weight{why: "no weight is known for one " + p.food.Name(), reason: AskAmount}
+}
+
+// pieces are portion measures that stand for one piece as a cook counts it.
+var pieces = wordSet("fillet filet breast thigh drumstick wing leg link patty piece slice chop steak roll tortilla muffin cookie cracker biscuit frank frankfurter sausage olive pepper spear stalk leaf sheet bun bagel pita waffle square bar cube pod shrimp scallop oyster clam mussel sardine anchovy stick")
+
+// sameCount are count measures that mean one another.
+var sameCount = map[string][]string{
+	"rib": {"stalk", "stick"}, "stalk": {"rib", "stick"}, "rasher": {"slice", "strip"}, "strip": {"slice", "rasher"}, "bulb": {"head"}, "head": {"bulb"},
+	"packet": {"package", "envelope", "sachet", "pkg"}, "envelope": {"packet", "package"}, "package": {"packet", "envelope"}, "tin": {"can"}, "can": {"tin"},
+	"stick": {"stalk", "rib"}, "fillet": {"piece"}, "thumb": {"inch piece"}, "shot": {"jigger"}, "piece": {"each", "slice", "fillet"}, "round": {"slice"}, "sheet": {"slice"},
+	"crown": {"head"}, "leaf": {"each"}, "square": {"piece"}, "glass": {"serving"}, "ball": {"each"}, "loaf": {"each"}, "ear": {"each"}, "link": {"each"}, "block": {"package", "each"}, "floret": {"flower"}, "spear": {"each"},
+}
+
+// count gives the grams of one clove, slice, can and the like.
+func (p portioner) count(t grammar.Term) weight {
+	names := append([]string{t.Measure.Name}, sameCount[t.Measure.Name]...)
+	for _, name := range names {
+		best, bestScore := fooddata.Portion{}, math.MinInt
+		for portion := range p.food.Portions() {
+			if portion.Measure != name {
+				continue
+			}
+			score := 2 * p.fit(portion)
+			switch {
+			case portion.Size == t.Size:
+				score += 20
+			case t.Size == "" && portion.Size == "medium":
+				score += 10
+			}
+			if score > bestScore {
+				best, bestScore = portion, score
+			}
+		}
+		if bestScore == math.MinInt {
+			continue
+		}
+		g := float64(best.Grams) / best.Amount
+		w := weight{grams: Range{g, g}, sure: sureMeasure, fromCan: t.Measure.Kind == grammar.Container}
+		if name != t.Measure.Name || best.Size != t.Size || t.Measure.Kind == grammar.Container {
+			w.sure = assumedSize
+		}
+		w.assumed = []string{fmt.Sprintf("%s g a %s", show(g), t.Measure.Name)}
+		return w
+	}
+	if t.Measure.Kind == grammar.Container {
+		return p.usualCan(t.Measure)
+	}
+	switch t.Measure.Name {
+	case "handful", "splash", "drizzle", "knob", "drop", "thumb":
+		return weight{why: "a " + t.Measure.Name + " has no set weight", reason: Vague}
+	}
+	return weight{why: fmt.Sprintf("no weight is known for a %s of %s", t.Measure.Name, p.food.Name()), reason: AskAmount}
+}
+
+// usualCan assumes the common size of a can whose size is not written: the
+// No. 300 can of about 15 oz in the United States, the 400 g tin elsewhere
+// (Kansas State University Extension can-size table; the tin: common
+// practice, no source). Only plain fruit, vegetables and legumes come so.
+func (p portioner) usualCan(m *grammar.Measure) weight {
+	switch p.food.Group() {
+	case "Vegetables and Vegetable Products", "Legumes and Legume Products", "Fruits and Fruit Juices":
+		switch m.Name {
+		case "can":
+			g := 15 * 28.349523125
+			return weight{grams: Range{g, g}, sure: borrowedCan, fromCan: true, assumed: []string{"a can taken as 15 oz (425 g)"}}
+		case "tin":
+			return weight{grams: Range{400, 400}, sure: borrowedCan, fromCan: true, assumed: []string{"a tin taken as 400 g"}}
+		}
+	}
+	return weight{why: fmt.Sprintf("how much is in the %s is not said", m.Name), reason: AskAmount}
+}
+
+// show writes a figure for a sentence: no decimals from ten up, one below.
+func show(v float64) string {
+	switch {
+	case v >= 9.95:
+		return fmt.Sprintf("%.0f", v)
+	case v >= 0.995:
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0")
+	}
+	return strings.TrimRight(fmt.Sprintf("%.2f", v), "0")
+}
+
+func plural(measure string) string {
+	switch measure {
+	case "tsp", "tbsp", "fl oz", "ml", "l":
+		return measure
+	}
+	return measure + "s"
+}

@@ -1,0 +1,376 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// Match is the food that the words of a line were taken to mean.
+type Match struct {
+	Food       fooddata.Food // zero if none is sure enough
+	Confidence float64       // 0 to 1
+	// Assumed says in plain words what was assumed, for the reader to check.
+	Assumed []string
+	// Choices are the other foods the words may mean, the likeliest first.
+	Choices []fooddata.Food
+}
+
+// Found reports whether a food was found.
+func (m Match) Found() bool { return !m.Food.IsZero() }
+
+// bar is the confidence below which pottle asks instead of counting.
+const bar = 0.5
+
+// The confidence that each way of matching earns.
+const (
+	sureName    = 1.0  // the words are a name of the food
+	plainName   = 0.95 // they are, without words of preparation
+	openName    = 0.85 // a name that leaves the kind open; the default is taken
+	standIn     = 0.75 // the nearest like food
+	sharedName  = 0.9  // completed from the neighbour: "red" or "green bell pepper"
+	droppedWord = 0.7  // a describing word was set aside
+	searched    = 0.75 // found by search: times the search's own score
+)
+
+// query is what the matching looks at, in the form fooddata.Normalise gives.
+type query struct {
+	words  []string // the food's words
+	state  []string // what the preparation says of the food's state
+	shares []string // words of a neighbour that may complete the name
+	canned bool     // measured in cans, tins or jars
+}
+
+func (q query) key() string {
+	parts := []string{strings.Join(q.words, " "), strings.Join(q.state, " "), strings.Join(q.shares, " ")}
+	if q.canned {
+		parts = append(parts, "canned")
+	}
+	return strings.Join(parts, "|")
+}
+
+// match finds the food for q, from the cache if it was asked for before.
+func (e *Engine) match(q query) Match {
+	key := q.key()
+	if m, ok := e.cache.Get(key); ok {
+		e.hits.Add(1)
+		return m
+	}
+	e.misses.Add(1)
+	m := e.find(q)
+	e.cache.Add(key, m)
+	return m
+}
+
+// find tries the surest readings first.
+func (e *Engine) find(q query) Match {
+	if len(q.words) == 0 {
+		return Match{}
+	}
+	if len(q.shares) > 0 && !wholeByItself[q.words[len(q.words)-1]] {
+		if m, ok := e.completed(q); ok {
+			return m
+		}
+	}
+	if m, ok := e.named(q); ok {
+		return m
+	}
+	if m, ok := e.joined(q); ok {
+		return m
+	}
+	if m, ok := e.corrected(q); ok {
+		return m
+	}
+	if m, ok := e.fewerWords(q); ok {
+		return m
+	}
+	return e.search(q)
+}
+
+// wholeByItself are names that no neighbour completes: "butter or olive oil".
+var wholeByItself = wordSet("butter margarine ghee lard shortening cream milk honey sugar water yogurt salt oil flour")
+
+func wordSet(s string) map[string]bool {
+	m := make(map[string]bool)
+	for _, w := range strings.Fields(s) {
+		m[w] = true
+	}
+	return m
+}
+
+// named looks the words up as a name, with the state that the line tells,
+// then without it, then without words of preparation.
+func (e *Engine) named(q query) (Match, bool) {
+	forms := [][]string{q.words}
+	if plain := withoutPreparation(q.words); len(plain) > 0 && len(plain) < len(q.words) {
+		forms = append(forms, plain)
+	}
+	for i, words := range forms {
+		for _, with := range q.contexts() {
+			entry, ok := e.entry(append(slices.Clone(with), words...))
+			if !ok {
+				continue
+			}
+			m := e.of(entry)
+			if i > 0 {
+				m.Confidence = min(m.Confidence, plainName)
+			}
+			return m, true
+		}
+	}
+	return Match{}, false
+}
+
+// contexts are the words to set before the name, the fullest first.
+func (q query) contexts() [][]string {
+	var list [][]string
+	drained := slices.Contains(q.state, "drained")
+	var state []string
+	for _, w := range q.state {
+		if w != "drained" && w != "rinsed" {
+			state = append(state, w)
+		}
+	}
+	if q.canned {
+		if len(state) > 0 {
+			list = append(list, append([]string{"canned"}, state...))
+		}
+		if drained {
+			list = append(list, []string{"drained", "canned"})
+		}
+		list = append(list, []string{"canned"})
+	}
+	if drained && !q.canned {
+		list = append(list, []string{"drained"})
+	}
+	if len(state) > 1 {
+		list = append(list, state)
+	}
+	for _, w := range state {
+		list = append(list, []string{w})
+	}
+	return append(list, nil)
+}
+
+// entry looks words up in their order, then in any order.
+func (e *Engine) entry(words []string) (fooddata.Entry, bool) {
+	if entry, ok := e.table.Named(strings.Join(words, " ")); ok {
+		return entry, true
+	}
+	return e.table.NamedAnyOrder(words)
+}
+
+// of makes a match of a name.
+func (e *Engine) of(entry fooddata.Entry) Match {
+	m := Match{Food: entry.Food, Confidence: sureName}
+	switch {
+	case entry.StandIn:
+		m.Confidence = standIn
+		m.Assumed = []string{entry.Name + " is not in the table; counted as " + entry.Food.Name()}
+	case entry.Open:
+		m.Confidence = openName
+		m.Assumed = []string{"taken as " + entry.Food.Name()}
+		for _, f := range e.table.Family(entry.Food) {
+			if f != entry.Food {
+				m.Choices = append(m.Choices, f)
+			}
+		}
+	}
+	return m
+}
+
+// withoutPreparation drops words of preparation, grade and number.
+func withoutPreparation(words []string) []string {
+	var plain []string
+	for _, w := range words {
+		if !grammar.IsPreparation(w) && !chatter[w] {
+			plain = append(plain, w)
+		}
+	}
+	return plain
+}
+
+// chatter are words of a line that say nothing about the food.
+var chatter = wordSet("a an about additional any approximately bit each extra fresh from good handful high like in nice of or organic own plump quality really ripe some such that unpeeled with without your regular plain-looking bought favorite favourite prepared style type variety whole each brand scant to into")
+
+// joined tries neighbouring words written as one: "bread crumbs".
+func (e *Engine) joined(q query) (Match, bool) {
+	words := q.words
+	for i := 0; i+1 < len(words); i++ {
+		one := append(append(slices.Clone(words[:i]), words[i]+words[i+1]), words[i+2:]...)
+		if m, ok := e.named(query{words: one, state: q.state, canned: q.canned}); ok {
+			return m, true
+		}
+	}
+	return Match{}, false
+}
+
+// completed reads "red" in "red or green bell pepper" as "red bell pepper".
+func (e *Engine) completed(q query) (Match, bool) {
+	for k := 1; k < len(q.shares); k++ {
+		whole := append(slices.Clone(q.words), q.shares[k:]...)
+		if m, ok := e.named(query{words: whole, state: q.state, canned: q.canned}); ok {
+			m.Confidence = min(m.Confidence, sharedName)
+			return m, true
+		}
+	}
+	return Match{}, false
+}
+
+// maxDropped bounds how many describing words may be set aside.
+const maxDropped = 3
+
+// fewerWords sets describing words aside, as few as will do, and says so.
+// A word that is a food itself ("coconut flour", "cauliflower rice") or that
+// makes another food of it ("vegan butter") is never set aside.
+func (e *Engine) fewerWords(q query) (Match, bool) {
+	words := withoutPreparation(q.words)
+	if len(words) < 2 || len(words) > 8 {
+		return Match{}, false
+	}
+	for drop := 1; drop <= min(maxDropped, len(words)-1); drop++ {
+		var best Match
+		subsets(len(words), drop, func(keep []int) bool {
+			kept, dropped := split(words, keep)
+			if !e.mayDrop(dropped) || !slices.Contains(keep, len(words)-1) && !trailing[words[len(words)-1]] {
+				return true
+			}
+			m, ok := e.named(query{words: kept, state: q.state, canned: q.canned})
+			if !ok {
+				return true
+			}
+			m.Confidence = min(m.Confidence, droppedWord) - 0.05*float64(drop-1)
+			m.Assumed = append([]string{quoted(dropped) + " not taken into account: counted as " + m.Food.Name()}, standInOnly(m.Assumed)...)
+			if m.Confidence > best.Confidence {
+				best = m
+			}
+			return true
+		})
+		if best.Found() && best.Confidence >= bar {
+			return best, true
+		}
+	}
+	return Match{}, false
+}
+
+// standInOnly keeps the assumptions that name what is missing from the table.
+func standInOnly(assumed []string) []string {
+	var kept []string
+	for _, a := range assumed {
+		if !strings.HasPrefix(a, "taken as ") {
+			kept = append(kept, a)
+		}
+	}
+	return kept
+}
+
+func quoted(words []string) string { return `"` + strings.Join(words, " ") + `"` }
+
+// trailing are last words that do not name the food.
+var trailing = wordSet("piece cube chunk cutlet fillet filet steak portion half strip cap stem tip leaf kernel flake floret spear head bulb root mix blend crumble sprig stalk bunch wedge round ring part section meat flesh segment")
+
+// mayDrop reports whether all words only describe.
+func (e *Engine) mayDrop(words []string) bool {
+	for _, w := range words {
+		if changers[w] {
+			return false
+		}
+		if _, ok := e.table.Named(w); ok && !describes[w] {
+			return false
+		}
+		if !describes[w] && e.isFoodWord(w) {
+			return false
+		}
+	}
+	return true
+}
+
+// isFoodWord reports whether a curated food is called by this one word,
+// whatever its state.
+func (e *Engine) isFoodWord(w string) bool {
+	for _, state := range []string{"raw", "canned", "cooked", "dried", "ground"} {
+		if _, ok := e.table.Named(state + " " + w); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// describes are words that are foods elsewhere but describe here.
+var describes = wordSet("red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
+
+// changers make another food of what they stand beside.
+var changers = wordSet("vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
+
+// split parts words into those at keep and the rest.
+func split(words []string, keep []int) (kept, dropped []string) {
+	for i, w := range words {
+		if slices.Contains(keep, i) {
+			kept = append(kept, w)
+		} else {
+			dropped = append(dropped, w)
+		}
+	}
+	return kept, dropped
+}
+
+// subsets calls f with the indices that remain when drop of n are left out,
+// the earliest left out first, until f returns false.
+func subsets(n, drop int, f func(keep []int) bool) {
+	out := make([]bool, n)
+	var walk func(from, left int) bool
+	walk = func(from, left int) bool {
+		if left == 0 {
+			var keep []int
+			for i := range n {
+				if !out[i] {
+					keep = append(keep, i)
+				}
+			}
+			return f(keep)
+		}
+		for i := from; i <= n-left; i++ {
+			out[i] = true
+			if !walk(i+1, left-1) {
+				return false
+			}
+			out[i] = false
+		}
+		return true
+	}
+	walk(0, drop)
+}
+
+// maxChoices is how many foods are offered to choose from.
+const maxChoices = 4
+
+// search falls back on the table's own search. It counts only what has every
+// word and stands clear of the next food; else the foods found are choices.
+func (e *Engine) search(q query) Match {
+	words := withoutPreparation(q.words)
+	if len(words) == 0 {
+		words = q.words
+	}
+	found := e.table.Search(words, maxChoices+1)
+	var m Match
+	for _, c := range found {
+		if len(c.Missing) == 0 || c.Score >= 0.3 {
+			m.Choices = append(m.Choices, c.Food)
+		}
+	}
+	m.Choices = m.Choices[:min(len(m.Choices), maxChoices)]
+	if len(found) == 0 {
+		return m
+	}
+	best := found[0]
+	clear := len(found) == 1 || best.Score-found[1].Score >= 0.08 || len(found[1].Missing) > 0
+	if len(best.Missing) == 0 && clear && best.Score*searched >= bar && len(words) >= 2 {
+		m.Food = best.Food
+		m.Confidence = best.Score * searched
+		m.Assumed = []string{quoted(words) + " taken as " + best.Food.Name()}
+		m.Choices = m.Choices[1:]
+	}
+	return m
+}

@@ -1,0 +1,292 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// Status says what became of a line.
+type Status uint8
+
+// The statuses of a line. A line that is a heading or a note has none.
+const (
+	None Status = iota
+	Counted
+	NotCounted
+	Ask
+)
+
+// String returns the status as the machine-readable output writes it.
+func (s Status) String() string {
+	return [...]string{"", "counted", "not counted", "ask"}[s]
+}
+
+// Reason says why an item is not counted or must be asked about.
+type Reason uint8
+
+// The reasons.
+const (
+	NoReason     Reason = iota
+	Said                // the line says so: "to taste", "for frying"
+	NoAmount            // no amount is written
+	Vague               // an amount without a weight: "a handful"
+	OptionalItem        // left out by convention
+	AskFood             // which food is not clear
+	AskAmount           // how much is not clear
+	Unread              // the line could not be read
+)
+
+// Line is what became of one line of a recipe, or of one of its items where a
+// line holds several.
+type Line struct {
+	Number     int // of the line in the text, from 1
+	Text       string
+	Kind       grammar.LineKind
+	Item       grammar.Item
+	Status     Status
+	Reason     Reason
+	Why        string // in plain words, where not counted or asked
+	Food       fooddata.Food
+	Grams      Range
+	Confidence float64
+	Assumed    []string        // what was assumed, in plain words
+	Choices    []fooddata.Food // other foods it may be, the likeliest first
+	drained    *drained
+}
+
+// Has returns how much of n the line brings at the low and at the high end of
+// its range; ok is false if the table has no figure.
+func (l *Line) Has(n fooddata.Nutrient) (r Range, ok bool) {
+	per100, ok := l.per100(n).Value()
+	return l.Grams.times(per100 / 100), ok
+}
+
+func (l *Line) per100(n fooddata.Nutrient) fooddata.Amount {
+	if l.drained != nil {
+		return l.drained.per100(n)
+	}
+	return l.Food.Per100g(n)
+}
+
+// Resolve finds the food and the grams of one item.
+func (e *Engine) Resolve(item grammar.Item) Line {
+	l := Line{Item: item, Kind: grammar.Ingredient}
+	q := newQuery(item)
+	m := e.match(q)
+	if item.Part != grammar.Whole {
+		return e.part(l, m, q)
+	}
+	e.settle(&l, m, q)
+	return l
+}
+
+// newQuery puts the words of an item in the form that matching needs.
+func newQuery(item grammar.Item) query {
+	q := query{words: fooddata.Normalise(strings.Join(item.Words, " "))}
+	if len(item.Shares) > 0 {
+		q.shares = fooddata.Normalise(strings.Join(item.Shares, " "))
+	}
+	fresh := slices.Contains(q.words, "fresh")
+	washed := false
+	for _, w := range item.Prep {
+		switch {
+		case w == "rinsed" || w == "washed" || w == "patted" || w == "scrubbed":
+			washed = true
+			if w == "rinsed" {
+				q.state = append(q.state, w)
+			}
+		case w == "dried" && (fresh || washed): // washed and dried
+		case tellsState[w]:
+			for _, n := range fooddata.Normalise(w) {
+				if !slices.Contains(q.words, n) && !slices.Contains(q.state, n) {
+					q.state = append(q.state, n)
+				}
+			}
+		}
+	}
+	if i := slices.Index(q.words, "drained"); i >= 0 { // "drained chickpeas"
+		q.words = slices.Delete(q.words, i, i+1)
+		q.state = append(q.state, "drained")
+	}
+	if item.Amount != nil {
+		for _, t := range item.Amount.Terms {
+			if t.Measure != nil && (t.Measure.Name == "can" || t.Measure.Name == "tin" || t.Measure.Name == "jar") {
+				q.canned = true
+			}
+		}
+	}
+	return q
+}
+
+// tellsState are words of preparation that may choose another food.
+var tellsState = func() map[string]bool {
+	m := wordSet("drained undrained canned tinned cooked raw uncooked dried frozen thawed unsalted salted unsweetened sweetened skinless boneless bone-in lean extra-lean ground smoked roasted toasted dry plain unsalted low-sodium reduced-fat low-fat fat-free nonfat no-salt-added")
+	delete(m, "dry")
+	return m
+}()
+
+// settle decides the status of a line with its match.
+func (e *Engine) settle(l *Line, m Match, q query) {
+	item := l.Item
+	l.Food, l.Confidence, l.Choices = m.Food, m.Confidence, m.Choices
+	l.Assumed = append(l.Assumed, item.Notes...)
+	switch {
+	case item.Amount == nil && !m.Found() && (item.Uncounted == "no amount" || item.Uncounted == "some"):
+		l.refuse(AskFood, e.notKnown(item, m))
+		return
+	case item.Amount == nil:
+		reason := Said
+		if item.Uncounted == "no amount" {
+			reason = NoAmount
+		}
+		l.leave(reason, item.Uncounted)
+		return
+	case len(item.Words) == 0:
+		l.refuse(AskFood, "no food is named")
+		return
+	case !m.Found():
+		l.refuse(AskFood, e.notKnown(item, m))
+		return
+	}
+	l.Assumed = append(l.Assumed, m.Assumed...)
+	w := e.weigh(l, item, q)
+	if w.why != "" {
+		if w.reason == Vague {
+			l.leave(Vague, w.why)
+			return
+		}
+		l.Grams = Range{}
+		l.refuse(AskAmount, w.why)
+		return
+	}
+	l.Grams = w.grams
+	l.Confidence *= w.sure
+	l.Assumed = append(l.Assumed, w.assumed...)
+	if item.Optional {
+		l.leave(OptionalItem, "optional")
+		return
+	}
+	l.Status = Counted
+}
+
+// leave marks the line as not counted.
+func (l *Line) leave(reason Reason, why string) {
+	l.Status, l.Reason, l.Why = NotCounted, reason, why
+}
+
+// refuse marks the line as one to ask about.
+func (l *Line) refuse(reason Reason, why string) {
+	l.Status, l.Reason, l.Why = Ask, reason, why
+	l.Confidence = min(l.Confidence, bar-0.01)
+	if reason == AskFood {
+		l.Food = fooddata.Food{}
+	}
+}
+
+func (e *Engine) notKnown(item grammar.Item, m Match) string {
+	what := quoted(item.Words)
+	if len(m.Choices) > 0 {
+		return what + " is not known for sure"
+	}
+	return what + " is not in the table"
+}
+
+// weigh finds the grams, then what refuse and draining take off.
+func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
+	p := portioner{food: l.Food, words: append(fooddata.Normalise(strings.Join(item.Words, " ")), fooddata.Normalise(strings.Join(item.Prep, " "))...)}
+	for _, aside := range item.Aside {
+		p.words = append(p.words, fooddata.Normalise(aside)...)
+	}
+	w := p.weigh(item.Amount)
+	if w.why != "" {
+		return w
+	}
+	if w.exact || w.fromCan {
+		if share, note := e.edible(l.Food, item, w); note != "" {
+			w.grams = w.grams.times(share)
+			w.assumed = append(w.assumed, note)
+		}
+	}
+	if slices.Contains(q.state, "drained") && !slices.Contains(q.words, "undrained") {
+		e.drain(l, &w, slices.Contains(q.state, "rinsed"))
+	}
+	return w
+}
+
+// asBought are words that say a weight includes what is thrown away.
+var asBought = wordSet("bone-in shell-on unpeeled whole in-shell unshelled head-on with-bone skin-on-bone-in")
+
+// edible returns the share of a written weight that is eaten, and what to
+// say of it; the note is empty if nothing is to be said.
+func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, string) {
+	percent, what := f.Refuse()
+	if percent == 0 || w.fromCan {
+		return 1, ""
+	}
+	said := strings.Join(append(slices.Clone(item.Words), item.Prep...), " ") + " " + strings.ToLower(strings.Join(item.Aside, " "))
+	for _, cue := range []string{"bone-in", "bone in", "on the bone", "shell-on", "in shell", "in the shell", "in their shells", "with shell", "unpeeled", "in-shell", "head-on", "unshelled", "as bought", "as purchased", "in pods"} {
+		if strings.Contains(said, cue) {
+			return 1 - percent/100, fmt.Sprintf("%.0f %% taken off for %s", percent, strings.ToLower(what))
+		}
+	}
+	if percent >= 20 {
+		return 1, fmt.Sprintf("weight taken as edible; as bought, %.0f %% of it is %s", percent, strings.ToLower(what))
+	}
+	return 1, ""
+}
+
+// part resolves "juice of 1 lemon" and "zest of 1 orange".
+func (e *Engine) part(l Line, _ Match, q query) Line {
+	name := map[grammar.Part]string{grammar.Juice: "juice", grammar.Zest: "zest"}[l.Item.Part]
+	fruit := withoutPreparation(q.words)
+	if len(fruit) == 0 {
+		l.refuse(AskFood, "no fruit is named")
+		return l
+	}
+	head := fruit[len(fruit)-1]
+	var m Match
+	for _, words := range [][]string{append(slices.Clone(fruit), name), {head, name}, {head, "peel"}} {
+		if found, ok := e.named(query{words: words}); ok && (name == "zest" || words[len(words)-1] == name) {
+			m = found
+			break
+		}
+	}
+	if !m.Found() {
+		l.refuse(AskFood, fmt.Sprintf("the %s of %s is not in the table", name, strings.Join(fruit, " ")))
+		return l
+	}
+	l.Item.Words = []string{head, name}
+	item := l.Item
+	item.Words = []string{head, name}
+	before := l.Item.Amount
+	e.settle(&l, m, q)
+	if l.Status == Ask && l.Reason == AskAmount && before != nil {
+		if grams, note, ok := e.partOf(before, head, name); ok {
+			l.Status, l.Reason, l.Why = Counted, NoReason, ""
+			l.Grams, l.Confidence = grams, assumedSize
+			l.Assumed = append(l.Assumed, note)
+		}
+	}
+	return l
+}
+
+// yields of one fruit in grams (common practice, no source: a lemon gives
+// about 3 tablespoons of juice, a lime 2, an orange a third of a cup; zest is
+// about a tablespoon for a lemon or orange).
+var yields = map[string]map[string]float64{
+	"juice": {"lemon": 46, "lime": 30, "orange": 86, "grapefruit": 190},
+	"zest":  {"lemon": 6, "lime": 4, "orange": 6, "grapefruit": 10},
+}
+
+func (e *Engine) partOf(a *grammar.Amount, fruit, part string) (Range, string, bool) {
+	g, ok := yields[part][fruit]
+	if !ok || len(a.Terms) != 1 || a.Terms[0].Measure != nil {
+		return Range{}, "", false
+	}
+	n, ok := quantity(a.Terms[0].Quantity)
+	return n.times(g), fmt.Sprintf("one %s gives about %s g of %s", fruit, show(g), part), ok
+}

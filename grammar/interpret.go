@@ -1,0 +1,668 @@
+package grammar
+
+import (
+	"slices"
+	"strings"
+)
+
+// atom is a part of the line, made ready for reading.
+type atom struct {
+	word     string // lower case; empty for groups, amounts and marks
+	comma    bool   // a comma, or a sign that separates as one does
+	mark     bool
+	group    *groupNode
+	amount   *amountNode
+	from, to int // byte offsets in the text
+}
+
+// reader turns one ingredient's text into items.
+type reader struct {
+	text  string
+	depth int // of "or" and "and" already followed
+	fault *Fault
+}
+
+// maxDepth bounds the choices within choices that are followed.
+const maxDepth = 4
+
+// readItems reads the text of one ingredient, cleaned and without its bullet.
+// There is at least one item; the fault is nil unless an amount is impossible.
+func readItems(text string, depth int) ([]Item, *Fault) {
+	r := &reader{text: text, depth: depth}
+	items := r.read()
+	if len(items) == 0 {
+		items = []Item{{}}
+	}
+	return items, r.fault
+}
+
+func (r *reader) read() []Item {
+	node := parseNode(r.text)
+	atoms := r.atoms(node.Parts)
+	if node.Lead == nil {
+		if items := r.partOf(atoms, nil); items != nil {
+			return items
+		}
+	}
+	item := Item{}
+	if node.Lead == nil {
+		atoms = bareMeasure(&item, atoms)
+	} else {
+		item.Amount = r.amountOf(node.Lead)
+		atoms = r.fewOf(node.Lead, &item, atoms)
+		if items := r.partOf(atoms, item.Amount); items != nil {
+			return items
+		}
+		if each := skipWord(atoms, "each"); len(each) < len(atoms) && item.Amount != nil {
+			return r.shareAmount(item, each)
+		}
+	}
+	rest := r.fill(&item, atoms)
+	r.settle(&item)
+	if item.Part == Whole && item.Amount != nil {
+		if both := juicedAndZested(&item); both != nil {
+			return append(both, rest...)
+		}
+	}
+	return append([]Item{item}, rest...)
+}
+
+// atoms flattens the parts of a node, with the offsets of each in the text.
+func (r *reader) atoms(parts []*partNode) []atom {
+	atoms := make([]atom, 0, len(parts))
+	for _, p := range parts {
+		a := atom{from: p.Pos.Offset, to: p.EndPos.Offset, group: p.Group, amount: p.Amount}
+		for a.to > a.from && a.to <= len(r.text) && r.text[a.to-1] == ' ' {
+			a.to--
+		}
+		switch {
+		case p.Word != "":
+			a.word = strings.ToLower(p.Word)
+		case p.Comma != "":
+			a.comma = true
+		case p.Mark != "":
+			a.mark = true
+			a.comma = r.separates(p.Mark, a.from)
+		}
+		atoms = append(atoms, a)
+	}
+	return atoms
+}
+
+// separates reports whether a mark parts the name from what follows, as a
+// comma does: a dash between spaces, a colon, the full stop of a sentence.
+func (r *reader) separates(mark string, at int) bool {
+	end := at + len(mark)
+	spaceAfter := end >= len(r.text) || r.text[end] == ' '
+	spaceBefore := at > 0 && r.text[at-1] == ' '
+	switch mark {
+	case "-", "–", "—":
+		return spaceAfter && (spaceBefore || mark != "-")
+	case ":", ".", "!", "|":
+		return spaceAfter
+	}
+	return false
+}
+
+func (r *reader) amountOf(n *amountNode) *Amount {
+	a, fault := n.amount()
+	if fault != nil {
+		if r.fault == nil {
+			r.fault = fault
+		}
+		return nil
+	}
+	return &a
+}
+
+// slice is the text of atoms.
+func (r *reader) slice(atoms []atom) string {
+	if len(atoms) == 0 {
+		return ""
+	}
+	return strings.TrimSpace(r.text[atoms[0].from:atoms[len(atoms)-1].to])
+}
+
+// fewOf handles "a few", "a couple of": an article is no number there.
+func (r *reader) fewOf(lead *amountNode, item *Item, atoms []atom) []atom {
+	first := lead.Sum.First
+	if first.Count == nil || first.Count.Low.One == "" || first.Unit != "" || first.Package != nil || len(atoms) == 0 {
+		return atoms
+	}
+	switch atoms[0].word {
+	case "few", "little", "bit", "lot", "touch", "squeeze", "sprinkling", "sprinkle", "dusting", "swirl", "dollop":
+		item.Amount, item.Uncounted = nil, "a "+atoms[0].word
+		return skipWord(atoms[1:], "of")
+	case "couple", "pair":
+		item.Amount = &Amount{Terms: []Term{{Quantity: Exactly(2, 1)}}}
+		return skipWord(atoms[1:], "of")
+	}
+	return atoms
+}
+
+// bareMeasure reads a measure without a number: "pinch of salt".
+func bareMeasure(item *Item, atoms []atom) []atom {
+	if len(atoms) < 2 || atoms[0].word == "" {
+		return atoms
+	}
+	m := measureByWord[atoms[0].word]
+	if m == nil || m.Name != atoms[0].word || atoms[1].word == "" {
+		return atoms
+	}
+	switch m.Name {
+	case "pinch", "dash", "smidgen", "knob", "handful", "splash", "drizzle":
+	default:
+		if m.Kind == Length || m.Kind == Container || atoms[1].word != "of" {
+			return atoms
+		}
+	}
+	item.Amount = &Amount{Terms: []Term{{Quantity: Exactly(1, 1), Measure: m}}}
+	return atoms[1:]
+}
+
+// skipWord drops the words from the front of atoms.
+func skipWord(atoms []atom, words ...string) []atom {
+	for len(atoms) > 0 && atoms[0].word != "" && slices.Contains(words, atoms[0].word) {
+		atoms = atoms[1:]
+	}
+	return atoms
+}
+
+// partOf reads "juice of 1 lemon", "grated zest and juice of 2 limes"; it
+// returns nil if the line is not of that form.
+func (r *reader) partOf(atoms []atom, lead *Amount) []Item {
+	var found []Part
+	for i, a := range atoms {
+		switch {
+		case a.word == "juice":
+			found = append(found, Juice)
+		case a.word == "zest" || a.word == "rind" || a.word == "peel":
+			found = append(found, Zest)
+		case a.word == "and" || a.word == "grated" || a.word == "finely" || a.word == "the" || a.word == "fresh" || a.word == "strained" || a.word == "freshly" || a.word == "squeezed":
+		case (a.word == "of" || a.word == "from") && len(found) > 0 && i+1 < len(atoms) && r.depth < maxDepth:
+			items, fault := readItems(r.text[atoms[i+1].from:], r.depth+1)
+			if fault != nil {
+				r.fault = fault
+			}
+			var out []Item
+			for _, part := range found {
+				for _, item := range items {
+					item.Part = part
+					if lead != nil {
+						item.Amount = lead
+						item.Part = Whole
+						item.Words = append(slices.Clone(item.Words), partWord[part])
+					}
+					out = append(out, item)
+				}
+			}
+			return out
+		default:
+			return nil
+		}
+	}
+	return nil
+}
+
+var partWord = map[Part]string{Juice: "juice", Zest: "zest"}
+
+// juicedAndZested reads "1 lemon, zest and juice" and "2 limes, juiced".
+func juicedAndZested(item *Item) []Item {
+	has := func(words ...string) bool {
+		for _, w := range item.Prep {
+			if slices.Contains(words, w) {
+				return true
+			}
+		}
+		return false
+	}
+	juice, zest := has("juice", "juiced", "juice of"), has("zest", "zested", "rind", "peel")
+	if item.Amount.Terms[0].Measure != nil || !juice && !zest {
+		return nil
+	}
+	var both []Item
+	for part, wanted := range map[Part]bool{Juice: juice, Zest: zest} {
+		if wanted {
+			one := *item
+			one.Part = part
+			both = append(both, one)
+		}
+	}
+	slices.SortFunc(both, func(a, b Item) int { return int(a.Part) - int(b.Part) })
+	return both
+}
+
+// shareAmount reads "1 tsp each salt, cumin and pepper": one item a name.
+func (r *reader) shareAmount(item Item, atoms []atom) []Item {
+	atoms = skipWord(atoms, "of")
+	var names [][]atom
+	start := 0
+	cut := func(end int) {
+		if end > start {
+			names = append(names, atoms[start:end])
+		}
+		start = end + 1
+	}
+	for i, a := range atoms {
+		if a.comma || a.word == "and" || a.word == "plus" {
+			cut(i)
+		}
+	}
+	cut(len(atoms))
+	var items []Item
+	for _, name := range names {
+		if !hasFood(name) && len(items) > 0 { // "…, chopped"
+			for i := range items {
+				items[i].Prep = append(items[i].Prep, words(name)...)
+			}
+			continue
+		}
+		one := Item{Amount: item.Amount}
+		r.fill(&one, name)
+		items = append(items, one)
+	}
+	for i := range items[:max(0, len(items)-1)] {
+		items[i].Shares = items[len(items)-1].Words
+	}
+	return items
+}
+
+// words returns the words among atoms.
+func words(atoms []atom) []string {
+	var ws []string
+	for _, a := range atoms {
+		if a.word != "" {
+			ws = append(ws, a.word)
+		}
+	}
+	return ws
+}
+
+// hasFood reports whether atoms hold a word that is not preparation.
+func hasFood(atoms []atom) bool {
+	for _, a := range atoms {
+		if a.word != "" && !IsPreparation(a.word) && !stop[a.word] {
+			return true
+		}
+	}
+	return false
+}
+
+// stop are words that carry nothing by themselves.
+var stop = set("and or of the a an to for with in into at from by if on as about each per such like")
+
+// fill reads the food, its preparation and its remarks from atoms into item,
+// and returns further items of the same line ("1 egg plus 2 egg whites").
+func (r *reader) fill(item *Item, atoms []atom) (more []Item) {
+	atoms = skipWord(atoms, "of")
+	for start := 0; start <= len(atoms); {
+		end := start
+		for end < len(atoms) && !atoms[end].comma {
+			end++
+		}
+		more = append(more, r.segment(item, atoms[start:end])...)
+		start = end + 1
+	}
+	return more
+}
+
+// segment reads what stands between two commas.
+func (r *reader) segment(item *Item, seg []atom) (more []Item) {
+	if len(seg) == 0 {
+		return nil
+	}
+	naming := !named(item.Words) && len(item.Or) == 0
+	if amount, ok := r.aside(item, seg); ok {
+		r.addAmount(item, amount)
+		return nil
+	}
+	for i := 0; i < len(seg); i++ {
+		a, rest := seg[i], seg[i+1:]
+		switch {
+		case a.group != nil:
+			r.bracket(item, a)
+		case a.amount != nil:
+			i += r.innerAmount(item, a, rest, naming)
+		case a.word == "":
+			if isSlash(r.text, a) && naming && len(item.Words) > 0 && len(rest) > 0 && rest[0].word != "" {
+				if rest[0].word == "or" {
+					rest = rest[1:]
+				}
+				r.choice(item, rest)
+				return more
+			}
+		case a.word == "optional":
+			item.Optional = true
+		case a.word == "divided":
+			item.Prep = append(item.Prep, a.word)
+		case a.word == "or":
+			if len(item.Words) > 0 && item.Words[len(item.Words)-1] == "and" { // and/or
+				item.Words = item.Words[:len(item.Words)-1]
+			}
+			if r.orElse(item, rest, naming, i == 0) {
+				return more
+			}
+			item.Prep = append(item.Prep, "or")
+		case (a.word == "plus" || a.word == "and" || a.word == "with") && startsWith(rest, "more", "extra", "additional", "some"):
+			item.More = r.slice(seg[i:])
+			return more
+		case a.word == "extra" && startsWith(rest, "for", "to"):
+			item.More = r.slice(seg[i:])
+			return more
+		case (a.word == "and" || a.word == "plus" || a.word == "&") && naming && named(item.Words) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
+			return append(more, r.another(item, rest)...)
+		case a.word == "such" && startsWith(rest, "as"), a.word == "like" && naming, a.word == "preferably", a.word == "ideally", a.word == "try":
+			item.Aside = append(item.Aside, r.slice(seg[i:]))
+			return more
+		case r.uncounted(item, seg[i:]):
+			return more
+		case naming && named(item.Words) && (a.word == "cut" || a.word == "at" || a.word == "about" || a.word == "each" || a.word == "per"):
+			naming = false
+			item.Prep = append(item.Prep, a.word)
+		case naming:
+			item.Words = append(item.Words, a.word)
+		default:
+			item.Prep = append(item.Prep, a.word)
+		}
+	}
+	return more
+}
+
+func startsWith(atoms []atom, words ...string) bool {
+	return len(atoms) > 0 && slices.Contains(words, atoms[0].word)
+}
+
+func isSlash(text string, a atom) bool { return a.to > a.from && text[a.from] == '/' }
+
+// named reports whether words hold more than what may stand before a name.
+func named(words []string) bool {
+	for _, w := range words {
+		if !leadingPreparation[w] && !IsPreparation(w) && !stop[w] {
+			return true
+		}
+	}
+	return false
+}
+
+// another reads a second food after "and" or "plus". Where it names none
+// ("2 tbsp oil plus 1 tsp for the pan") its amount is added to the first.
+func (r *reader) another(item *Item, rest []atom) []Item {
+	items, fault := readItems(r.text[rest[0].from:], r.depth+1)
+	if fault != nil && r.fault == nil {
+		r.fault = fault
+	}
+	first := &items[0]
+	if named(first.Words) || item.Amount == nil || first.Amount == nil {
+		return items
+	}
+	item.Amount.Terms = append(slices.Clone(item.Amount.Terms), first.Amount.Terms...)
+	item.Prep = append(item.Prep, first.Words...)
+	return items[1:]
+}
+
+// orElse reads what follows "or"; it reports false if that is no other food.
+func (r *reader) orElse(item *Item, rest []atom, naming, first bool) bool {
+	if len(rest) == 0 || startsWith(rest, "more", "less", "to", "as", "so", "until", "other", "any", "use", "if") && rest[0].word != "use" {
+		return len(rest) > 0 && startsWith(rest, "to", "as") && r.uncounted(item, rest) || len(rest) == 0
+	}
+	if naming && len(item.Words) == 0 { // "or" before any food: read over
+		return false
+	}
+	if !naming && !first {
+		return false
+	}
+	if !hasFood(rest) && rest[0].amount == nil {
+		return false
+	}
+	r.choice(item, rest)
+	return true
+}
+
+// choice adds the other choice that atoms describe.
+func (r *reader) choice(item *Item, atoms []atom) {
+	if len(atoms) == 0 || r.depth >= maxDepth {
+		return
+	}
+	items, _ := readItems(r.slice(skipWord(atoms, "substitute", "use", "about", "the", "try", "an", "equal", "amount", "of", "with")), r.depth+1)
+	for _, other := range items {
+		if len(other.Words) == 0 {
+			continue
+		}
+		if other.Amount == nil {
+			other.Amount, other.Uncounted = item.Amount, item.Uncounted
+		}
+		if len(item.Or) == 0 {
+			item.Shares = other.Words
+		}
+		item.Optional = item.Optional || other.Optional
+		item.Or = append(item.Or, other)
+	}
+}
+
+// bracket reads a bracketed remark.
+func (r *reader) bracket(item *Item, a atom) {
+	inner := r.atoms(a.group.Parts)
+	switch {
+	case len(inner) == 0:
+	case inner[0].word == "optional":
+		item.Optional = true
+	case inner[0].word == "or" && len(inner) > 1:
+		var upto int
+		for upto = 1; upto < len(inner) && !(inner[upto].mark && inner[upto].comma); upto++ {
+		}
+		if hasFood(inner[1:upto]) {
+			r.choice(item, inner[1:upto])
+		}
+	default:
+		if amount, ok := r.aside(item, inner); ok {
+			r.addAmount(item, amount)
+			return
+		}
+		if r.uncounted(item, inner) {
+			return
+		}
+		measured := slices.ContainsFunc(inner, func(a atom) bool { return a.amount != nil })
+		for _, w := range words(inner) {
+			switch {
+			case w == "optional":
+				item.Optional = true
+			case stateWords[w] && !measured: // but not "(9 cups cooked)"
+				item.Prep = append(item.Prep, w)
+			}
+		}
+		item.Aside = append(item.Aside, r.slice(inner))
+	}
+}
+
+// stateWords are the remarks in brackets that bear on the food's figures.
+var stateWords = set("drained undrained rinsed cooked raw uncooked canned tinned frozen thawed dried dry fresh packed peeled",
+	"unpeeled boneless skinless bone-in sifted chopped sliced diced grated shredded melted juiced")
+
+// aside reads a segment or bracket that holds an amount and little else:
+// "about 1 lb", "3 oz each", "1 1/2 cups sliced".
+func (r *reader) aside(item *Item, atoms []atom) (Amount, bool) {
+	var amount *Amount
+	about, each := false, false
+	var prep []string
+	for i := 0; i < len(atoms); i++ {
+		a := atoms[i]
+		switch {
+		case a.amount != nil && amount == nil:
+			first := a.amount.Sum.First
+			if first.Unit == "" && first.Size == "" && first.Package == nil && first.Bare == nil {
+				return Amount{}, false
+			}
+			if amount = r.amountOf(a.amount); amount == nil {
+				return Amount{}, false
+			}
+			if m := amount.Terms[0].Measure; m != nil && m.Kind == Length {
+				return Amount{}, false
+			}
+		case hedges[a.word], a.word == "total", a.word == "or", a.word == "altogether":
+			about = about || a.word != "or"
+		case amount == nil && (a.word == "to" && startsWith(atoms[i+1:], "make") || a.word == "make" || a.word == "makes" || a.word == "weighing" || a.word == "yields"):
+			about = true
+		case amount != nil && (a.word == "each" || a.word == "apiece"):
+			each = true
+		case amount != nil && (a.word == "in" || a.word == "all" || a.word == "weight" || a.word == "net" || a.word == "size" || a.word == "piece" || a.word == "pieces"):
+		case amount != nil && a.word != "" && IsPreparation(a.word):
+			prep = append(prep, a.word)
+		default:
+			return Amount{}, false
+		}
+	}
+	if amount == nil {
+		return Amount{}, false
+	}
+	amount.Words = prep
+	amount.Total = !each && (about || !hyphened(r.text, atoms))
+	if each {
+		amount.Total = false
+	} else if !about && amount.Total {
+		amount.Total = true
+		if t := item.Amount; t != nil && len(t.Terms) == 1 && t.Terms[0].Quantity.Low.Cmp(one) > 0 &&
+			(t.Terms[0].Measure == nil || t.Terms[0].Measure.Kind == Count) && isKind(amount.Terms[0].Measure, Weight) {
+			item.Notes = append(item.Notes, "("+r.slice(atoms)+") read as the weight of all together")
+		}
+	}
+	return *amount, true
+}
+
+var one = rat("1")
+
+// hyphened reports whether the amount is written as an adjective: "6-ounce".
+func hyphened(text string, atoms []atom) bool {
+	s := text[atoms[0].from:atoms[len(atoms)-1].to]
+	for i := 1; i+1 < len(s); i++ {
+		if s[i] == '-' && isDigit(rune(s[i-1])) && s[i+1] >= 'a' {
+			return true
+		}
+	}
+	return false
+}
+
+// addAmount joins an amount found beside the food to what is known: what one
+// package holds, what one piece weighs, the same amount said otherwise, or,
+// where the line began without one, the amount itself.
+func (r *reader) addAmount(item *Item, a Amount) {
+	if item.Amount == nil {
+		item.Amount = &a
+		return
+	}
+	lead := *item.Amount
+	lead.Terms = slices.Clone(lead.Terms)
+	t := &lead.Terms[0]
+	unit := a.Terms[0].Measure
+	measurable := isKind(unit, Weight) || isKind(unit, Volume)
+	container := isKind(t.Measure, Container)
+	countable := t.Measure == nil || t.Measure.Kind == Count || container
+	switch {
+	case len(lead.Terms) == 1 && t.Each == nil && measurable && countable && len(a.Terms) == 1 &&
+		(!a.Total || container && !prepared(a)):
+		t.Each = &a.Terms[0]
+	case !a.Total: // of one portion: "12 oz fish, cut into 4 portions (3 oz each)"
+		return
+	default:
+		lead.Same = append(slices.Clone(lead.Same), a)
+	}
+	item.Amount = &lead
+}
+
+// prepared reports whether the amount is of the food prepared, not of the
+// package ("1 can (about 2 cups drained)").
+func prepared(a Amount) bool { return len(a.Words) > 0 || a.Terms[0].Measure.Kind == Volume }
+
+func isKind(m *Measure, k Kind) bool { return m != nil && m.Kind == k }
+
+// innerAmount reads an amount that stands inside a segment. It returns how
+// many of the atoms that follow it are used up.
+func (r *reader) innerAmount(item *Item, a atom, rest []atom, naming bool) int {
+	first := a.amount.Sum.First
+	unitless := first.Unit == "" && first.Package == nil && first.Bare == nil && len(a.amount.Sum.More) == 0
+	text := strings.ToLower(r.slice([]atom{a}))
+	amount := r.amountOf(a.amount)
+	if amount == nil {
+		return 0
+	}
+	length := amount.Terms[0].Measure != nil && amount.Terms[0].Measure.Kind == Length
+	switch {
+	case length:
+		item.Prep = append(item.Prep, strings.ReplaceAll(text, " ", "-"))
+	case item.Amount == nil && item.Uncounted == "" && (!unitless || len(rest) == 0):
+		item.Amount = amount // "plain flour 200 g", "eggs x 6"
+		if startsWith(rest, "each") {
+			return 1
+		}
+	case unitless && naming:
+		item.Words = append(item.Words, strings.Fields(text)...) // "5 spice", "00 flour"
+	case !unitless && naming && !named(item.Words) && item.Amount != nil:
+		r.addAmount(item, *amount) // "1 can 14 oz tomatoes"
+	default:
+		item.Prep = append(item.Prep, strings.Fields(text)...)
+	}
+	return 0
+}
+
+// uncounted finds a phrase such as "to taste" or "for frying" at the front of
+// atoms. With an amount written the phrase changes nothing and is kept as
+// preparation.
+func (r *reader) uncounted(item *Item, atoms []atom) bool {
+	if len(atoms) < 2 || atoms[0].word == "" || !phraseStart[atoms[0].word] {
+		return false
+	}
+	said := strings.Join(words(atoms), " ")
+	for _, phrase := range notCounted {
+		if said == phrase || strings.HasPrefix(said, phrase+" ") || strings.HasSuffix(phrase, " the pan") && strings.HasPrefix(said, "for the ") {
+			if item.Amount == nil {
+				item.Uncounted = phrase
+			} else {
+				item.Prep = append(item.Prep, words(atoms)...)
+			}
+			return true
+		}
+	}
+	return false
+}
+
+var phraseStart = func() map[string]bool {
+	s := make(map[string]bool)
+	for _, p := range notCounted {
+		s[strings.Fields(p)[0]] = true
+	}
+	return s
+}()
+
+// settle gives a reason to an item without an amount and tidies the words.
+func (r *reader) settle(item *Item) {
+	if item.Amount == nil {
+		if item.Uncounted == "" {
+			item.Uncounted = "no amount"
+			if len(item.Words) > 0 && (item.Words[0] == "some" || item.Words[0] == "several" || item.Words[0] == "few") {
+				item.Uncounted, item.Words = item.Words[0], item.Words[1:]
+			}
+		}
+		return
+	}
+	t := &item.Amount.Terms[0]
+	if t.Heaped {
+		item.Notes = append(item.Notes, "a heaped measure read as level")
+	}
+	if len(item.Words) == 0 && t.Measure != nil && t.Measure.Kind == Count && t.Each == nil {
+		item.Words = []string{t.Measure.Name} // "4 cloves": the food bears the measure's name
+		t.Measure = nil
+	}
+	if m := t.Measure; m != nil && m.Kind == Length { // "1-inch piece ginger"
+		item.Prep = append(item.Prep, t.Quantity.String()+"-"+m.Name)
+		if len(item.Words) > 0 && (item.Words[0] == "piece" || item.Words[0] == "knob" || item.Words[0] == "stick" || item.Words[0] == "length" || item.Words[0] == "cube") {
+			item.Words = trimOf(item.Words[1:])
+		}
+	}
+	item.Words = trimOf(item.Words)
+}
+
+func trimOf(words []string) []string {
+	for len(words) > 0 && (words[0] == "of" || words[0] == "the") {
+		words = words[1:]
+	}
+	return words
+}

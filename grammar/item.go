@@ -1,0 +1,91 @@
+package grammar
+
+import "strings"
+
+// Item is one food of an ingredient line with its amount. Words are in lower
+// case, as written, brackets and commas taken out.
+type Item struct {
+	Amount    *Amount  // nil if none was written
+	Words     []string // the food and what stands beside it: "finely chopped fresh parsley"
+	Prep      []string // what follows the food's name: "drained", "rinsed"
+	Aside     []string // bracketed remarks and what follows "such as", each whole
+	Or        []Item   // the other choices, in order
+	Shares    []string // words of a neighbour that may complete these: "red" or "green bell pepper"
+	Part      Part     // the part of the food that is used
+	Optional  bool
+	Uncounted string   // why nothing is counted: "to taste", "a few", "for frying"; empty if there is an amount
+	More      string   // what is added on top without an amount: "plus more for dusting"
+	Notes     []string // how a doubtful amount was read, in plain words
+}
+
+// Part is the part of a fruit that a line asks for.
+type Part uint8
+
+// The parts: the whole food, its juice, its zest.
+const (
+	Whole Part = iota
+	Juice
+	Zest
+)
+
+// Amount is how much: the sum of its terms. Same holds the same amount said
+// another way ("8 oz / 225 g", "3 carrots (1 cup)").
+type Amount struct {
+	Terms []Term
+	Same  []Amount
+	Words []string // preparation that belongs to this amount: "(1 cup sliced)"
+	Total bool     // in Same: said to be the weight of all, not of one
+}
+
+// Term is a quantity of one measure.
+type Term struct {
+	Quantity Quantity
+	Measure  *Measure // nil for whole items: "3 carrots"
+	Size     string   // small, medium, large, extra large, jumbo, mini; or empty
+	Each     *Term    // what one of them holds or weighs: "2 (400 g) tins"
+	Heaped   bool     // written heaped, rounded or generous; read as level
+}
+
+// String writes the term so that it parses back to the same term.
+func (t Term) String() string {
+	var b strings.Builder
+	b.WriteString(t.Quantity.String())
+	if t.Each != nil && t.Measure != nil && t.Measure.Kind == Container {
+		b.WriteString(" (" + t.Each.String() + ")")
+	}
+	if t.Heaped {
+		b.WriteString(" heaped")
+	}
+	if t.Size != "" {
+		b.WriteString(" " + t.Size)
+	}
+	if t.Measure != nil {
+		b.WriteString(" " + t.Measure.Name)
+	}
+	if t.Each != nil && (t.Measure == nil || t.Measure.Kind != Container) {
+		b.WriteString(" (" + t.Each.String() + " each)")
+	}
+	return b.String()
+}
+
+// String writes the amount so that it parses back to the same amount; what
+// was said another way follows in brackets.
+func (a Amount) String() string {
+	var b strings.Builder
+	for i, t := range a.Terms {
+		if i > 0 {
+			b.WriteString(" plus ")
+		}
+		b.WriteString(t.String())
+	}
+	for _, same := range a.Same {
+		b.WriteString(" (" + strings.Join(append([]string{same.String()}, same.Words...), " ") + ")")
+	}
+	return b.String()
+}
+
+// IsPreparation reports whether word, in lower case, tells of preparation or
+// grade and not of the food itself.
+func IsPreparation(word string) bool {
+	return preparation[word] || strings.HasSuffix(word, "ly")
+}

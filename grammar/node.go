@@ -1,0 +1,86 @@
+package grammar
+
+import "github.com/alecthomas/participle/v2/lexer"
+
+// The nodes of the line grammar, as participle reads them; the EBNF they
+// stand for is kept in testdata/ebnf.golden. A line is an amount, if it
+// begins with one, and then any parts whatever: every line parses. What the
+// parts mean is decided in interpret.go.
+
+type lineNode struct {
+	Lead  *amountNode `parser:"@@?"`
+	Parts []*partNode `parser:"@@*"`
+}
+
+type partNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position // where the next part begins
+	Group  *groupNode     `parser:"  @@"`
+	Amount *amountNode    `parser:"| (?= Int | Decimal | Fraction | Vulgar) @@"`
+	Word   string         `parser:"| @(Word | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge)"`
+	Comma  string         `parser:"| @Comma"`
+	Mark   string         `parser:"| @(Int | Decimal | Fraction | Vulgar | Dash | Slash | Times | Mark)"`
+}
+
+type groupNode struct {
+	Parts []*partNode `parser:"Open @@* Close"`
+}
+
+// amountNode is an amount, perhaps said twice: "8 oz / 225 g".
+type amountNode struct {
+	Sum  *sumNode    `parser:"@@"`
+	Same []*sameNode `parser:"( ( 'or' | Slash | '=' ) @@ )*"`
+}
+
+// sameNode is the second saying of an amount: "1 lb 8 oz".
+type sameNode struct {
+	Terms []*termNode `parser:"@@+"`
+}
+
+// sumNode is "1 cup plus 2 tablespoons" or "1 lb 8 oz".
+type sumNode struct {
+	First *firstNode  `parser:"@@"`
+	More  []*termNode `parser:"( ( 'plus' | '+' | 'and' | '&' )? @@ )*"`
+}
+
+// firstNode is the first term: a package, or a count of packages, or a
+// plain quantity with a measure.
+type firstNode struct {
+	Hedge   []string      `parser:"@Hedge*"`
+	Bare    *packageNode  `parser:"(   @@"`
+	Count   *quantityNode `parser:"  | @@"`
+	Package *packageNode  `parser:"    ( ( Times | Dash )? @@ )?"`
+	Level   []string      `parser:"    ( Times | Dash )? @Hedge*"`
+	Size    string        `parser:"    @Size? Comma?"`
+	Unit    string        `parser:"    @( Volume | Weight | Length | Count | Container )? )"`
+}
+
+// packageNode is what one package holds and what it is: "400 g tin",
+// "(14.5-ounce) can".
+type packageNode struct {
+	Holds *termNode `parser:"( Open @@ Close | @@ )"`
+	Size  string    `parser:"Dash? @Size?"`
+	Unit  string    `parser:"@Container"`
+}
+
+// termNode is a quantity of a volume or a weight.
+type termNode struct {
+	Hedge    []string      `parser:"@Hedge*"`
+	Quantity *quantityNode `parser:"@@"`
+	Unit     string        `parser:"Dash? Hedge* @( Volume | Weight )"`
+}
+
+type quantityNode struct {
+	Low  *numberNode `parser:"@@"`
+	High *numberNode `parser:"( ( Dash? 'to' | Dash | 'or' ) @@ )?"`
+}
+
+type numberNode struct {
+	Pos   lexer.Position
+	Whole string   `parser:"(   @Int ( 'and' | '&' | Dash )?"`
+	Part  string   `parser:"    @( Fraction | Vulgar )"`
+	Digit string   `parser:"  | @( Int | Decimal | Fraction | Vulgar )"`
+	Dozen bool     `parser:"    @'dozen'?"`
+	Words []string `parser:"  | @Article? @Number ( @'and' @Article? @Number )? ( @Article? @Number )? @Article?"`
+	One   string   `parser:"  | @Article )"`
+}

@@ -1,0 +1,195 @@
+package grammar
+
+import (
+	"math/big"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// RequestKind says what is asked.
+type RequestKind uint8
+
+// The requests. Figures is also what any other text is taken for: an amount
+// of a food whose figures are wanted.
+const (
+	Figures    RequestKind = iota // "1 medium banana"
+	Help                          // "help"
+	SetServing                    // "servings 6"
+	FixLine                       // "line 3 is 2% milk"
+	ShowLines                     // "lines": every line with its grams
+	GramsOf                       // "how many grams is 1/3 cup packed brown sugar"
+	NutrientOf                    // "sodium in 1 tsp soy sauce"
+	ChoicesOf                     // "carb choices in 1 cup cooked rice"
+	Compare                       // "potassium: banana vs orange"
+)
+
+// Request is a chat request as read. Which words are nutrients and foods is
+// for the engine to find out.
+type Request struct {
+	Kind     RequestKind
+	Nutrient string   // the words that should name a nutrient; may be empty
+	Amounts  []string // the texts of the amounts or foods asked about
+	Line     int      // of FixLine
+	Servings Quantity // of SetServing
+	Fault    *Fault   // an impossible number, or nil
+}
+
+// requestNode is the grammar of requests; its EBNF is kept in
+// testdata/ebnf.golden.
+type requestNode struct {
+	Help    bool         `parser:"  @( 'help' | '?' ) EOF"`
+	Lines   bool         `parser:"| @( ( 'show' ( 'me' )? )? ( 'all' )? ( 'the' )? ( 'lines' | 'details' | 'working' ) ) EOF"`
+	Serving *servingNode `parser:"| @@ EOF"`
+	Fix     *fixNode     `parser:"| @@"`
+	Choices *restNode    `parser:"| ( 'how' 'many' )? ( 'carb' | 'carbs' | 'carbohydrate' ) ( 'choice' | 'choices' | 'exchange' | 'exchanges' ) ( 'is' | 'are' | 'in' | 'for' | 'of' | 'there' )* @@"`
+	Grams   *restNode    `parser:"| ( ( 'how' 'many' ( 'grams' | 'g' | 'gram' ) | 'grams' | ( 'what' 'is' 'the' )? 'weight' ) ( 'is' | 'are' | 'in' | 'of' | 'for' | 'does' | 'do' )+ | ( 'how' 'much' | 'what' ) ( 'does' | 'do' ) ) @@"`
+	Pair    *pairNode    `parser:"| @@"`
+	Compare *compareNode `parser:"| @@"`
+	Content *contentNode `parser:"| @@"`
+	Figures *restNode    `parser:"| ( ( 'what' ( 'is' | 'are' ) 'in' | 'whats' 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' )? ) @@"`
+}
+
+type servingNode struct {
+	After  *quantityNode `parser:"  ( 'make' 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @@ ( 'people' | 'servings' )?"`
+	Before *quantityNode `parser:"| ( ( 'make' | 'that' )? ( 'it' )? ( 'is' )? ( 'for' )? ) @@ ( 'servings' | 'portions' | 'serving' )"`
+}
+
+type fixNode struct {
+	Line string    `parser:"( 'line' | 'number' | 'no' ) @Int ( 'is' | 'was' | 'should' | 'be' | '=' | ':' | Comma )+"`
+	Is   *restNode `parser:"@@"`
+}
+
+type compareNode struct {
+	Asked bool       `parser:"@( 'compare' | 'which' ( 'has' | 'is' ) ( 'more' | 'less' | 'the' | 'higher' | 'lower' | 'in' )* )?"`
+	Of    *wordsNode `parser:"( (   @@ ( ':' | Dash | Comma | 'in' | 'of' )"`
+	Left  *sideNode  `parser:"      @@ ( 'vs' '.'? | 'versus' | 'v' | 'or' | 'against' | 'compared' ( 'to' | 'with' ) )"`
+	Right *sideNode  `parser:"      @@ )"`
+	Plain *sideNode  `parser:"  | ( @@ ( 'vs' '.'? | 'versus' | 'against' | 'compared' ( 'to' | 'with' ) )"`
+	Other *sideNode  `parser:"      @@ ) )"`
+}
+
+type contentNode struct {
+	What *wordsNode `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'I' | 'get' | 'content' )*"`
+	Of   *restNode  `parser:"( 'in' | 'of' | 'from' | ':' )? @@"`
+}
+
+// pairNode is "compare butter and margarine".
+type pairNode struct {
+	Left  *sideNode `parser:"'compare' @@ ( 'vs' '.'? | 'and' | 'with' | 'to' )"`
+	Right *sideNode `parser:"@@ EOF"`
+}
+
+// wordsNode is a run of words without the small words that end one.
+type wordsNode struct {
+	Words []string `parser:"( (?! 'in' | 'of' | 'from' | 'is' | 'are' | 'vs' | 'versus' | 'or' | 'there' | 'compare' | 'do' | 'content' ) @Word )+"`
+}
+
+// sideNode is one side of a comparison.
+type sideNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Tokens []string `parser:"( (?! 'vs' | 'versus' | 'v' | 'or' | 'against' | 'compared' | 'and' | 'with' | 'to' ) @( Int | Decimal | Fraction | Vulgar | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge | Times | Dash | Slash | Open | Close | Word | Mark ) )+"`
+}
+
+// restNode is all that follows.
+type restNode struct {
+	Pos    lexer.Position
+	Tokens []string `parser:"@( Int | Decimal | Fraction | Vulgar | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge | Times | Dash | Slash | Open | Close | Comma | Word | Mark )+"`
+}
+
+var requestParser = participle.MustBuild[requestNode](
+	participle.Lexer(lineLexer{}),
+	participle.CaseInsensitive("Word", "Number", "Count", "Weight", "Article", "Hedge"),
+	participle.UseLookahead(60),
+)
+
+// MaxRequest is the most bytes of a request of one line.
+const MaxRequest = 600
+
+// ParseRequest reads one request of a single line. What fits no other form is
+// taken as an amount whose figures are wanted. The error is a *Fault if there
+// is nothing to read or the text is too long.
+func ParseRequest(text string) (Request, error) {
+	if fault := checkText(text); fault != nil {
+		return Request{}, fault
+	}
+	s := strings.TrimRight(strings.TrimSpace(clean(text)), "?! ")
+	if strings.TrimSpace(text) == "?" {
+		s = "help"
+	}
+	s = polite(s)
+	if len(s) > MaxRequest {
+		return Request{}, &Fault{Part: firstWords(text), Reason: "is too long for one question", Hint: "paste a recipe with a line for each ingredient, or ask about one food"}
+	}
+	if s == "" {
+		return Request{}, &Fault{Reason: "there is no question to read", Hint: `ask like "sodium in 1 tsp soy sauce"`}
+	}
+	node, err := requestParser.ParseString("", s)
+	if err != nil {
+		return Request{Kind: Figures, Amounts: []string{s}}, nil
+	}
+	return node.request(s), nil
+}
+
+// polite drops a greeting or a "please" around the question.
+func polite(s string) string {
+	for _, lead := range []string{"please ", "hi, ", "hi ", "hello, ", "hey ", "can you tell me ", "could you tell me ", "tell me ", "can you ", "do you know "} {
+		if len(s) > len(lead) && strings.EqualFold(s[:len(lead)], lead) {
+			s = s[len(lead):]
+		}
+	}
+	if len(s) > 7 && strings.EqualFold(s[len(s)-7:], " please") {
+		s = strings.TrimRight(s[:len(s)-7], ", ")
+	}
+	return strings.TrimSpace(s)
+}
+
+func (n *requestNode) request(s string) Request {
+	rest := func(r *restNode) []string { return []string{strings.TrimSpace(s[r.Pos.Offset:])} }
+	side := func(n *sideNode) string {
+		return strings.TrimSpace(s[n.Pos.Offset:min(max(n.EndPos.Offset, n.Pos.Offset), len(s))])
+	}
+	switch {
+	case n.Help:
+		return Request{Kind: Help}
+	case n.Lines:
+		return Request{Kind: ShowLines}
+	case n.Serving != nil:
+		q := n.Serving.After
+		if q == nil {
+			q = n.Serving.Before
+		}
+		servings, fault := q.quantity()
+		return Request{Kind: SetServing, Servings: servings, Fault: fault}
+	case n.Fix != nil:
+		line, ok := parseDigits(n.Fix.Line)
+		if !ok || !line.Num().IsInt64() {
+			line = new(big.Rat)
+		}
+		return Request{Kind: FixLine, Line: int(line.Num().Int64()), Amounts: rest(n.Fix.Is)}
+	case n.Choices != nil:
+		return Request{Kind: ChoicesOf, Amounts: rest(n.Choices)}
+	case n.Grams != nil:
+		amounts := rest(n.Grams)
+		amounts[0] = strings.TrimSuffix(amounts[0], " weigh")
+		return Request{Kind: GramsOf, Amounts: amounts}
+	case n.Pair != nil:
+		return Request{Kind: Compare, Amounts: []string{side(n.Pair.Left), side(n.Pair.Right)}}
+	case n.Compare != nil && n.Compare.Of != nil:
+		return Request{Kind: Compare, Nutrient: strings.Join(n.Compare.Of.Words, " "), Amounts: []string{side(n.Compare.Left), side(n.Compare.Right)}}
+	case n.Compare != nil:
+		return Request{Kind: Compare, Amounts: []string{side(n.Compare.Plain), side(n.Compare.Other)}}
+	case n.Content != nil:
+		return Request{Kind: NutrientOf, Nutrient: strings.Join(n.Content.What.Words, " "), Amounts: rest(n.Content.Of)}
+	case n.Figures != nil:
+		for _, end := range []string{" in grams", " in g", " to grams"} {
+			if len(s) > len(end) && strings.EqualFold(s[len(s)-len(end):], end) {
+				return Request{Kind: GramsOf, Amounts: []string{strings.TrimSpace(s[n.Figures.Pos.Offset : len(s)-len(end)])}}
+			}
+		}
+		return Request{Kind: Figures, Amounts: rest(n.Figures)}
+	}
+	return Request{Kind: Figures, Amounts: []string{s}}
+}
