@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 	"slices"
+	"strconv"
 	"strings"
 
 	"pottle/fooddata"
@@ -48,6 +49,7 @@ const maxGrams = 100_000 // of one line: more is no kitchen's amount
 // portioner turns amounts of one food into grams.
 type portioner struct {
 	food  fooddata.Food
+	name  []string // the words of the food
 	words []string // all the words of the line that may fit a portion's detail
 	about []string // words of one amount only
 }
@@ -65,6 +67,12 @@ func (p portioner) weigh(a *grammar.Amount) weight {
 			w.assumed = append(w.assumed, p.disagreement(ways[0], way, w)...)
 		}
 		return w
+	}
+	for _, way := range ways[1:] {
+		if metricVolume(way) { // "1 pint (568 ml)" is an imperial pint
+			ways = []grammar.Amount{way}
+			break
+		}
 	}
 	var first weight
 	for i, way := range ways {
@@ -92,16 +100,43 @@ func allWeights(a grammar.Amount) bool {
 	return true
 }
 
+func metricVolume(a grammar.Amount) bool {
+	for _, t := range a.Terms {
+		if t.Each != nil || t.Measure == nil || t.Measure.Kind != grammar.Volume {
+			return false
+		}
+		switch t.Measure.Name {
+		case "ml", "l", "dl", "cl":
+		default:
+			return false
+		}
+	}
+	return true
+}
+
 // disagreement compares the written weight with the measure beside it.
 func (p portioner) disagreement(measured, _ grammar.Amount, w weight) []string {
+	if measured.Terms[0].Measure == nil { // "1 eggplant (about 1 1/4 pounds)"
+		return nil
+	}
 	other := p.sum(measured)
 	if other.why != "" || other.sure < otherDetail || other.grams.Low == 0 {
 		return nil
 	}
 	if off := w.grams.Low/other.grams.Low - 1; math.Abs(off) > 0.10 {
-		return []string{fmt.Sprintf("the weight is used; %s would be %s g, %.0f %% apart", measured.Terms[0], show(other.grams.Low), math.Abs(off)*100)}
+		return []string{fmt.Sprintf("the weight is used; %s would be %s g, %.0f %% apart", amountText(measured), show(other.grams.Low), math.Abs(off)*100)}
 	}
 	return nil
+}
+
+// amountText writes an amount with its measure in the plural where it should be.
+func amountText(a grammar.Amount) string {
+	t := a.Terms[0]
+	s := t.String()
+	if t.Measure != nil && t.Measure.Kind == grammar.Volume && t.Quantity.Low.Cmp(big.NewRat(1, 1)) > 0 {
+		return strings.TrimSuffix(s, t.Measure.Name) + plural(t.Measure.Name)
+	}
+	return s
 }
 
 func (p portioner) sum(a grammar.Amount) weight {
@@ -182,25 +217,26 @@ func millilitres(measure string) float64 {
 func (p portioner) volume(m *grammar.Measure) weight {
 	ml := ratio(m.Amount)
 	best, bestScore := fooddata.Portion{}, math.MinInt
-	var perML float64
 	for portion := range p.food.Portions() {
 		size := millilitres(portion.Measure)
 		if size == 0 {
 			continue
 		}
 		score := 10 * p.fit(portion)
-		if portion.Measure == m.Name {
+		if portion.Measure == m.Name && !usual[m.Name] {
+			score += 50 // a pint of berries is not two cups of sliced ones
+		} else if portion.Measure == m.Name {
 			score += 5
 		} else if spoon(portion.Measure) == spoon(m.Name) {
 			score += 2
 		}
 		if score > bestScore {
 			best, bestScore = portion, score
-			perML = float64(portion.Grams) / (portion.Amount * size)
 		}
 	}
 	if bestScore > math.MinInt {
-		w := weight{grams: Range{ml * perML, ml * perML}, sure: sureMeasure}
+		g := float64(best.Grams) * (ml / millilitres(best.Measure) / best.Amount)
+		w := weight{grams: Range{g, g}, sure: sureMeasure}
 		if extra := p.unasked(best); extra != "" {
 			w.sure = otherDetail
 			w.assumed = []string{fmt.Sprintf("measured as %s %s", plural(best.Measure), extra)}
@@ -219,6 +255,9 @@ var cup = func() *big.Rat {
 	return m.Amount
 }()
 
+// usual are the measures whose portions compete by preparation.
+var usual = wordSet("cup tbsp tsp ml l")
+
 func spoon(measure string) bool { return measure == "tsp" || measure == "tbsp" }
 
 // fit scores how a portion's detail answers the words of the line.
@@ -226,9 +265,9 @@ func (p portioner) fit(portion fooddata.Portion) int {
 	score := 0
 	for _, w := range fooddata.Normalise(portion.Detail) {
 		switch {
+		case isNumber(w) || filler[w]:
 		case p.said(w):
 			score += 2
-		case isNumber(w) || filler[w]:
 		default:
 			score--
 		}
@@ -236,12 +275,15 @@ func (p portioner) fit(portion fooddata.Portion) int {
 	return score
 }
 
-var filler = wordSet("dia long thick x cup approx about inch to oz in with only or yield each per a g fl")
+var filler = wordSet("leaf purchased as dia long thick x cup approx about inch to oz in with only or yield each per a g fl")
 
 func isNumber(w string) bool { return w != "" && (w[0] >= '0' && w[0] <= '9') }
 
 // said reports whether the line holds the word, or one that comes to the same.
 func (p portioner) said(w string) bool {
+	if w == "packed" && (slices.Contains(p.words, "loosely") || slices.Contains(p.words, "lightly")) {
+		return false
+	}
 	if slices.Contains(p.about, w) || slices.Contains(p.words, w) {
 		return true
 	}
@@ -259,7 +301,7 @@ var alike = map[string][]string{
 	"sliced": {"slice", "slices", "ringed"}, "slice": {"sliced"}, "shredded": {"grated", "shaved"}, "grated": {"shredded", "shaved"},
 	"cubed": {"diced", "chopped", "cube", "chunk"}, "cube": {"diced", "cubed", "chunk"}, "minced": {"chopped", "crushed"}, "mashed": {"pureed"}, "pureed": {"mashed"},
 	"halve": {"halved", "half"}, "half": {"halved", "halve"}, "halves": {"halved"}, "whole": {"unchopped"}, "crumbled": {"crumble"}, "piece": {"chopped", "broken"},
-	"ground": {"crushed"}, "torn": {"chopped"}, "strip": {"sliced", "julienne"},
+	"torn": {"chopped"}, "strip": {"sliced", "julienne"},
 }
 
 // unasked is the part of a portion's detail that the line does not say and
@@ -286,7 +328,7 @@ func (p portioner) whole(t grammar.Term) weight {
 	if want == "" || want == "thumb" {
 		want = p.sizeSaid()
 	}
-	if want == "" && t.Measure == nil {
+	if t.Measure == nil {
 		if w, ok := p.measureInWords(t); ok {
 			return w
 		}
@@ -306,12 +348,16 @@ func (p portioner) whole(t grammar.Term) weight {
 			}
 		}
 	}
+	if kind, ok := p.kindSaid(); ok {
+		g := float64(kind.Grams) / kind.Amount
+		return weight{grams: Range{g, g}, sure: sureMeasure, assumed: []string{fmt.Sprintf("%s g each", show(g))}}
+	}
 	if len(each) == 0 {
 		return p.anyPiece(t)
 	}
 	best, bestScore := each[0], math.MinInt
 	for _, portion := range each {
-		score := p.fit(portion)
+		score := 2*p.fit(portion) - int(6*p.inchesOff(portion))
 		switch {
 		case portion.Size == want:
 			score += 20
@@ -357,6 +403,48 @@ func (p portioner) sizeSaid() string {
 	return ""
 }
 
+// kindSaid finds a measure named for a kind of the food that the line names:
+// "6 cherry tomatoes" by the tomato's measure "cherry".
+func (p portioner) kindSaid() (fooddata.Portion, bool) {
+	best, found, bestScore := fooddata.Portion{}, false, 0.0
+	for portion := range p.food.Portions() {
+		if _, isMeasure := grammar.MeasureNamed(portion.Measure); isMeasure || portion.Measure == "each" || !slices.Contains(p.words, portion.Measure) {
+			continue
+		}
+		score := float64(p.fit(portion)) - 3*p.inchesOff(portion)
+		if !found || score > bestScore {
+			best, found, bestScore = portion, true, score
+		}
+	}
+	return best, found
+}
+
+// inchesOff is how far the size of a portion in inches is from the size that
+// the line says: 0 if the line says none, and a size off if only the portion
+// does not.
+func (p portioner) inchesOff(portion fooddata.Portion) float64 {
+	want, said := inches(p.words)
+	if !said {
+		return 0
+	}
+	if has, ok := inches(fooddata.Normalise(portion.Detail)); ok {
+		return math.Abs(want - has)
+	}
+	return 2
+}
+
+// inches finds "9 inch" among words.
+func inches(words []string) (float64, bool) {
+	for i := 0; i+1 < len(words); i++ {
+		if words[i+1] == "inch" {
+			if n, err := strconv.ParseFloat(words[i], 64); err == nil {
+				return n, true
+			}
+		}
+	}
+	return 0, false
+}
+
 func isEgg(f fooddata.Food) bool { return strings.HasPrefix(f.Description(), "Egg, ") }
 
 // usualSize is the size a bare count means.
@@ -370,8 +458,8 @@ func (p portioner) usualSize() string {
 // measureInWords finds a count measure standing among the words of the food:
 // "4 parsley sprigs", "3 garlic cloves".
 func (p portioner) measureInWords(t grammar.Term) (weight, bool) {
-	for i := len(p.words) - 1; i >= 0; i-- {
-		m, ok := grammar.MeasureNamed(p.words[i])
+	for i := len(p.name) - 1; i >= 0; i-- {
+		m, ok := grammar.MeasureNamed(p.name[i])
 		if !ok || m.Kind != grammar.Count {
 			continue
 		}
@@ -387,7 +475,7 @@ func (p portioner) measureInWords(t grammar.Term) (weight, bool) {
 // as a fillet, a breast or a link.
 func (p portioner) anyPiece(t grammar.Term) weight {
 	for portion := range p.food.Portions() {
-		if pieces[portion.Measure] && (portion.Size == t.Size || t.Size == "" || p.said(portion.Measure)) && (p.said(portion.Measure) || portion.Amount == 1) {
+		if pieces[portion.Measure] && (p.said(portion.Measure) || portion.Amount == 1) {
 			g := float64(portion.Grams) / portion.Amount
 			w := weight{grams: Range{g, g}, sure: anotherPiece, assumed: []string{fmt.Sprintf("%s g each", show(g))}}
 			if p.said(portion.Measure) {
@@ -402,7 +490,7 @@ func (p portioner) anyPiece(t grammar.Term) weight {
 }
 
 // pieces are portion measures that stand for one piece as a cook counts it.
-var pieces = wordSet("fillet filet breast thigh drumstick wing leg link patty piece slice chop steak roll tortilla muffin cookie cracker biscuit frank frankfurter sausage olive pepper spear stalk leaf sheet bun bagel pita waffle square bar cube pod shrimp scallop oyster clam mussel sardine anchovy stick")
+var pieces = wordSet("head bulb fillet filet breast thigh drumstick wing leg link patty piece slice chop steak roll tortilla muffin cookie cracker biscuit frank frankfurter sausage olive pepper spear stalk leaf sheet bun bagel pita waffle square bar cube pod shrimp scallop oyster clam mussel sardine anchovy stick")
 
 // sameCount are count measures that mean one another.
 var sameCount = map[string][]string{

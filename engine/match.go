@@ -28,7 +28,7 @@ const bar = 0.5
 const (
 	sureName    = 1.0  // the words are a name of the food
 	plainName   = 0.95 // they are, without words of preparation
-	openName    = 0.85 // a name that leaves the kind open; the default is taken
+	openName    = 0.75 // a name that leaves the kind open; the default is taken
 	standIn     = 0.75 // the nearest like food
 	sharedName  = 0.9  // completed from the neighbour: "red" or "green bell pepper"
 	droppedWord = 0.7  // a describing word was set aside
@@ -37,14 +37,18 @@ const (
 
 // query is what the matching looks at, in the form fooddata.Normalise gives.
 type query struct {
-	words  []string // the food's words
-	state  []string // what the preparation says of the food's state
-	shares []string // words of a neighbour that may complete the name
-	canned bool     // measured in cans, tins or jars
+	words  []string   // the food's words
+	state  []string   // what the preparation says of the food's state
+	shares []string   // words of a neighbour that may complete the name
+	aside  [][]string // short remarks in brackets, which may be another name or a kind
+	canned bool       // measured in cans, tins or jars
 }
 
 func (q query) key() string {
 	parts := []string{strings.Join(q.words, " "), strings.Join(q.state, " "), strings.Join(q.shares, " ")}
+	for _, words := range q.aside {
+		parts = append(parts, strings.Join(words, " "))
+	}
 	if q.canned {
 		parts = append(parts, "canned")
 	}
@@ -74,14 +78,10 @@ func (e *Engine) find(q query) Match {
 			return m
 		}
 	}
-	if m, ok := e.named(q); ok {
-		return m
-	}
-	if m, ok := e.joined(q); ok {
-		return m
-	}
-	if m, ok := e.corrected(q); ok {
-		return m
+	for _, read := range []func(query) (Match, bool){e.withAside, e.named, e.joined, e.corrected, e.asideAlone} {
+		if m, ok := read(q); ok {
+			return m
+		}
 	}
 	if m, ok := e.fewerWords(q); ok {
 		return m
@@ -123,6 +123,30 @@ func (e *Engine) named(q query) (Match, bool) {
 	return Match{}, false
 }
 
+// withAside takes a remark as part of the name: "beef mince (5 % fat)".
+func (e *Engine) withAside(q query) (Match, bool) {
+	for _, aside := range q.aside {
+		if m, ok := e.named(query{words: append(slices.Clone(q.words), aside...), state: q.state, canned: q.canned}); ok {
+			return m, true
+		}
+	}
+	return Match{}, false
+}
+
+// asideAlone takes a remark for the name: "haldi (turmeric)".
+func (e *Engine) asideAlone(q query) (Match, bool) {
+	for _, aside := range q.aside {
+		for _, read := range []func(query) (Match, bool){e.named, e.corrected} {
+			if m, ok := read(query{words: aside, state: q.state, canned: q.canned}); ok {
+				m.Confidence = min(m.Confidence, plainName)
+				m.Assumed = append([]string{quoted(q.words) + " read as " + m.Food.Name()}, standInOnly(m.Assumed)...)
+				return m, true
+			}
+		}
+	}
+	return Match{}, false
+}
+
 // contexts are the words to set before the name, the fullest first.
 func (q query) contexts() [][]string {
 	var list [][]string
@@ -159,8 +183,27 @@ func (e *Engine) entry(words []string) (fooddata.Entry, bool) {
 	if entry, ok := e.table.Named(strings.Join(words, " ")); ok {
 		return entry, true
 	}
-	return e.table.NamedAnyOrder(words)
+	if entry, ok := e.table.NamedAnyOrder(words); ok {
+		return entry, true
+	}
+	for i, w := range words {
+		if other := sameWord[w]; other != "" {
+			alike := slices.Clone(words)
+			alike[i] = other
+			if entry, ok := e.table.NamedAnyOrder(alike); ok {
+				return entry, true
+			}
+		}
+	}
+	return fooddata.Entry{}, false
 }
+
+// sameWord are words that names use for one another, or that a wider word
+// stands for in a name: whole-wheat linguine is whole-wheat pasta.
+var sameWord = map[string]string{
+	"fusilli": "pasta", "rotini": "pasta", "linguini": "pasta", "linguine": "pasta", "farfalle": "pasta", "penne": "pasta", "spaghetti": "pasta",
+	"macaroni": "pasta", "rigatoni": "pasta", "fettuccine": "pasta", "orzo": "pasta", "ziti": "pasta",
+	"dry": "dried", "dried": "dry", "tinned": "canned", "prawn": "shrimp", "nonfat": "skim", "wholemeal": "wholewheat", "lite": "light", "mince": "ground", "minced": "ground"}
 
 // of makes a match of a name.
 func (e *Engine) of(entry fooddata.Entry) Match {
@@ -184,13 +227,23 @@ func (e *Engine) of(entry fooddata.Entry) Match {
 // withoutPreparation drops words of preparation, grade and number.
 func withoutPreparation(words []string) []string {
 	var plain []string
-	for _, w := range words {
-		if !grammar.IsPreparation(w) && !chatter[w] {
+	for i, w := range words {
+		if w == "in" && i > 0 && words[i-1] == "bone" || w == "on" && i > 0 && attached[words[i-1]] ||
+			i+1 < len(words) && (w == "bone" && words[i+1] == "in" || attached[w] && words[i+1] == "on") {
+			continue // bone-in, skin-on
+		}
+		wholeGrain := w == "whole" && i+1 < len(words) && grains[words[i+1]]
+		if wholeGrain || !grammar.IsPreparation(w) && !chatter[w] {
 			plain = append(plain, w)
 		}
 	}
 	return plain
 }
+
+var attached = wordSet("skin head shell tail")
+
+// grains are what "whole" makes another food of: "whole wheat", "whole milk".
+var grains = wordSet("wheat grain meal wheatmeal milk rye oat spelt corn bean egg")
 
 // chatter are words of a line that say nothing about the food.
 var chatter = wordSet("a an about additional any approximately bit each extra fresh from good handful high like in nice of or organic own plump quality really ripe some such that unpeeled with without your regular plain-looking bought favorite favourite prepared style type variety whole each brand scant to into")
@@ -299,10 +352,10 @@ func (e *Engine) isFoodWord(w string) bool {
 }
 
 // describes are words that are foods elsewhere but describe here.
-var describes = wordSet("red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
+var describes = wordSet("fusilli rotini linguini linguine farfalle penne spaghetti macaroni rigatoni fettuccine orzo ziti shell bowtie bow tie elbow spiral red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
 
 // changers make another food of what they stand beside.
-var changers = wordSet("vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
+var changers = wordSet("wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
 
 // split parts words into those at keep and the rest.
 func split(words []string, keep []int) (kept, dropped []string) {

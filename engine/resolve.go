@@ -90,16 +90,23 @@ func newQuery(item grammar.Item) query {
 	if len(item.Shares) > 0 {
 		q.shares = fooddata.Normalise(strings.Join(item.Shares, " "))
 	}
+	for _, aside := range item.Aside {
+		if words := fooddata.Normalise(aside); len(words) > 0 && len(words) <= 4 {
+			q.aside = append(q.aside, words)
+		}
+	}
 	fresh := slices.Contains(q.words, "fresh")
 	washed := false
-	for _, w := range item.Prep {
+	for i, w := range item.Prep {
 		switch {
+		case i > 0 && item.Prep[i-1] == "not": // "cored but not peeled"
 		case w == "rinsed" || w == "washed" || w == "patted" || w == "scrubbed":
 			washed = true
 			if w == "rinsed" {
 				q.state = append(q.state, w)
 			}
 		case w == "dried" && (fresh || washed): // washed and dried
+		case w == "peeled" && item.Amount != nil && allWeights(*item.Amount): // weighed before
 		case tellsState[w]:
 			for _, n := range fooddata.Normalise(w) {
 				if !slices.Contains(q.words, n) && !slices.Contains(q.state, n) {
@@ -124,7 +131,7 @@ func newQuery(item grammar.Item) query {
 
 // tellsState are words of preparation that may choose another food.
 var tellsState = func() map[string]bool {
-	m := wordSet("drained undrained canned tinned cooked raw uncooked dried frozen thawed unsalted salted unsweetened sweetened skinless boneless bone-in lean extra-lean ground smoked roasted toasted dry plain unsalted low-sodium reduced-fat low-fat fat-free nonfat no-salt-added")
+	m := wordSet("drained undrained canned tinned cooked raw uncooked peeled dried frozen thawed unsalted salted unsweetened sweetened skinless boneless bone-in lean extra-lean ground smoked roasted toasted dry plain unsalted low-sodium reduced-fat low-fat fat-free nonfat no-salt-added")
 	delete(m, "dry")
 	return m
 }()
@@ -135,7 +142,7 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	l.Food, l.Confidence, l.Choices = m.Food, m.Confidence, m.Choices
 	l.Assumed = append(l.Assumed, item.Notes...)
 	switch {
-	case item.Amount == nil && !m.Found() && (item.Uncounted == "no amount" || item.Uncounted == "some"):
+	case item.Amount == nil && !m.Found() && (item.Uncounted == "no amount" || item.Uncounted == "some") && !e.eachFound(item):
 		l.refuse(AskFood, e.notKnown(item, m))
 		return
 	case item.Amount == nil:
@@ -173,6 +180,19 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	l.Status = Counted
 }
 
+// eachFound reports whether words joined by "and" are a food each: "salt and
+// pepper".
+func (e *Engine) eachFound(item grammar.Item) bool {
+	found := false
+	for _, part := range strings.Split(strings.ReplaceAll(strings.Join(item.Words, " "), " & ", " and "), " and ") {
+		if _, ok := e.named(query{words: fooddata.Normalise(part)}); !ok {
+			return false
+		}
+		found = true
+	}
+	return found && slices.Contains(item.Words, "and")
+}
+
 // leave marks the line as not counted.
 func (l *Line) leave(reason Reason, why string) {
 	l.Status, l.Reason, l.Why = NotCounted, reason, why
@@ -197,7 +217,13 @@ func (e *Engine) notKnown(item grammar.Item, m Match) string {
 
 // weigh finds the grams, then what refuse and draining take off.
 func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
-	p := portioner{food: l.Food, words: append(fooddata.Normalise(strings.Join(item.Words, " ")), fooddata.Normalise(strings.Join(item.Prep, " "))...)}
+	p := portioner{food: l.Food, name: fooddata.Normalise(strings.Join(item.Words, " "))}
+	p.words = slices.Clone(p.name)
+	for _, w := range fooddata.Normalise(strings.Join(item.Prep, " ")) {
+		if w != "sifted" { // sifted after measuring
+			p.words = append(p.words, w)
+		}
+	}
 	for _, aside := range item.Aside {
 		p.words = append(p.words, fooddata.Normalise(aside)...)
 	}
@@ -206,7 +232,9 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 		return w
 	}
 	if w.exact || w.fromCan {
-		if share, note := e.edible(l.Food, item, w); note != "" {
+		if share, note := e.edible(l.Food, item, w); share == 0 {
+			return weight{why: note, reason: AskAmount}
+		} else if note != "" {
 			w.grams = w.grams.times(share)
 			w.assumed = append(w.assumed, note)
 		}
@@ -217,24 +245,54 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 	return w
 }
 
-// asBought are words that say a weight includes what is thrown away.
-var asBought = wordSet("bone-in shell-on unpeeled whole in-shell unshelled head-on with-bone skin-on-bone-in")
+// asBought are phrases that say a weight includes what is thrown away.
+var asBought = []string{"bone-in", "bone in", "on the bone", "shell-on", "in shell", "in the shell", "in their shell", "with shell",
+	"unpeeled", "in-shell", "head-on", "unshelled", "as bought", "as purchased", "in pods", "in the pod"}
 
-// edible returns the share of a written weight that is eaten, and what to
-// say of it; the note is empty if nothing is to be said.
+// trimmedAfter are preparations of fruit and vegetables that take something
+// off. After the food's name they tell that it was weighed before ("2 lb
+// potatoes, peeled"); before it, that it was weighed after ("2 lb peeled
+// potatoes").
+var trimmedAfter = wordSet("peeled pared cored seeded deseeded pitted stoned hulled shelled podded trimmed topped")
+
+// edible returns the share of a written weight that is eaten, and what to say
+// of it; the note is empty if nothing is to be said. It returns a share of
+// zero if something is thrown away and the table does not say how much.
 func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, string) {
 	percent, what := f.Refuse()
-	if percent == 0 || w.fromCan {
+	if w.fromCan {
 		return 1, ""
 	}
+	what = strings.ToLower(what)
+	taken := func(why string) (float64, string) {
+		return 1 - percent/100, fmt.Sprintf("%.0f %% taken off for %s%s", percent, what, why)
+	}
 	said := strings.Join(append(slices.Clone(item.Words), item.Prep...), " ") + " " + strings.ToLower(strings.Join(item.Aside, " "))
-	for _, cue := range []string{"bone-in", "bone in", "on the bone", "shell-on", "in shell", "in the shell", "in their shells", "with shell", "unpeeled", "in-shell", "head-on", "unshelled", "as bought", "as purchased", "in pods"} {
+	for _, cue := range asBought {
 		if strings.Contains(said, cue) {
-			return 1 - percent/100, fmt.Sprintf("%.0f %% taken off for %s", percent, strings.ToLower(what))
+			if percent == 0 {
+				return 0, fmt.Sprintf("how much of the weight of %s is thrown away is not known", f.Name())
+			}
+			return taken("")
+		}
+	}
+	if percent == 0 {
+		return 1, ""
+	}
+	switch f.Group() {
+	case "Poultry Products", "Finfish and Shellfish Products":
+		if slices.Contains(item.Words, "whole") && strings.Contains(what, "bone") {
+			return taken("")
+		}
+	case "Vegetables and Vegetable Products", "Fruits and Fruit Juices":
+		for _, word := range item.Prep {
+			if trimmedAfter[word] {
+				return taken(", weighed before it was " + word)
+			}
 		}
 	}
 	if percent >= 20 {
-		return 1, fmt.Sprintf("weight taken as edible; as bought, %.0f %% of it is %s", percent, strings.ToLower(what))
+		return 1, fmt.Sprintf("weight taken as edible; as bought, %.0f %% of it is %s", percent, what)
 	}
 	return 1, ""
 }

@@ -8,13 +8,15 @@ import "slices"
 func (e *Engine) corrected(q query) (Match, bool) {
 	for _, words := range [][]string{q.words, withoutPreparation(q.words)} {
 		for i, w := range words {
-			if len(w) < 4 {
-				continue
-			}
 			for _, near := range e.table.Near(w) {
 				fixed := slices.Clone(words)
 				fixed[i] = near
-				if m, ok := e.named(query{words: fixed, state: q.state, canned: q.canned}); ok {
+				q := query{words: fixed, state: q.state, canned: q.canned}
+				m, ok := e.named(q)
+				if !ok {
+					m, ok = e.fewerWords(q)
+				}
+				if ok && m.Confidence >= droppedWord {
 					m.Confidence = min(m.Confidence, plainName) - 0.1
 					m.Assumed = append([]string{quoted([]string{w}) + " read as " + near}, m.Assumed...)
 					return m, true

@@ -1,6 +1,8 @@
 package grammar
 
 import (
+	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -18,7 +20,8 @@ type atom struct {
 // reader turns one ingredient's text into items.
 type reader struct {
 	text  string
-	depth int // of "or" and "and" already followed
+	depth int    // of "or" and "and" already followed
+	extra []Item // further foods found in brackets
 	fault *Fault
 }
 
@@ -28,12 +31,38 @@ const maxDepth = 4
 // readItems reads the text of one ingredient, cleaned and without its bullet.
 // There is at least one item; the fault is nil unless an amount is impossible.
 func readItems(text string, depth int) ([]Item, *Fault) {
+	text, note := numberedCan(text)
 	r := &reader{text: text, depth: depth}
-	items := r.read()
+	items := append(r.read(), r.extra...)
+	if note != "" && len(items) > 0 {
+		items[0].Notes = append(items[0].Notes, note)
+	}
 	if len(items) == 0 {
 		items = []Item{{}}
 	}
 	return items, r.fault
+}
+
+// canNumbers are the net weights in ounces of the can sizes that older recipes
+// name, the middle of the published range (Kansas State University Extension
+// can-size table: No. 300 14 to 16 oz, No. 303 16 oz, No. 2 20 oz, No. 2 1/2
+// 26 to 30 oz, No. 10 6 lb to 7 lb 5 oz).
+var canNumbers = map[string]string{"300": "15", "303": "16", "2": "20", "2 1/2": "28", "2½": "28", "10": "106"}
+
+var numberedCanPattern = regexp.MustCompile(`(?i)(?:#|\bno\. ?)(300|303|2 1/2|2½|2|10)[ -]+(cans?|tins?)\b`)
+
+// numberedCan writes "#303 can" as a can of its net weight, with a note.
+func numberedCan(text string) (string, string) {
+	if !strings.ContainsAny(text, "#.") {
+		return text, ""
+	}
+	at := numberedCanPattern.FindStringSubmatchIndex(text)
+	if at == nil {
+		return text, ""
+	}
+	number, can := text[at[2]:at[3]], text[at[4]:at[5]]
+	ounces := canNumbers[number]
+	return text[:at[0]] + "(" + ounces + " oz) " + can + text[at[1]:], fmt.Sprintf("a No. %s can taken as %s oz", number, ounces)
 }
 
 func (r *reader) read() []Item {
@@ -178,6 +207,8 @@ func (r *reader) partOf(atoms []atom, lead *Amount) []Item {
 			found = append(found, Juice)
 		case a.word == "zest" || a.word == "rind" || a.word == "peel":
 			found = append(found, Zest)
+		case i == 0 && lead == nil && (a.word == "seeds" || a.word == "leaves" || a.word == "flesh" || a.word == "meat"):
+			found = append(found, Whole)
 		case a.word == "and" || a.word == "grated" || a.word == "finely" || a.word == "the" || a.word == "fresh" || a.word == "strained" || a.word == "freshly" || a.word == "squeezed":
 		case (a.word == "of" || a.word == "from") && len(found) > 0 && i+1 < len(atoms) && r.depth < maxDepth:
 			items, fault := readItems(r.text[atoms[i+1].from:], r.depth+1)
@@ -356,6 +387,9 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 			return more
 		case r.uncounted(item, seg[i:]):
 			return more
+		case naming && named(item.Words) && mixing[a.word] && startsWith(rest, "with", "in", "into"):
+			item.Prep = append(item.Prep, words(seg[i:])...)
+			return more
 		case naming && named(item.Words) && (a.word == "cut" || a.word == "at" || a.word == "about" || a.word == "each" || a.word == "per"):
 			naming = false
 			item.Prep = append(item.Prep, a.word)
@@ -367,6 +401,10 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 	}
 	return more
 }
+
+// mixing are words after which another food may stand that is not counted:
+// "cornstarch mixed with 2 tbsp cold water".
+var mixing = set("mixed dissolved slaked blended stirred combined whisked soaked")
 
 func startsWith(atoms []atom, words ...string) bool {
 	return len(atoms) > 0 && slices.Contains(words, atoms[0].word)
@@ -453,6 +491,7 @@ func (r *reader) bracket(item *Item, a atom) {
 		if hasFood(inner[1:upto]) {
 			r.choice(item, inner[1:upto])
 		}
+	case (inner[0].word == "and" || inner[0].word == "plus") && r.alsoFood(inner):
 	default:
 		if amount, ok := r.aside(item, inner); ok {
 			r.addAmount(item, amount)
@@ -472,6 +511,24 @@ func (r *reader) bracket(item *Item, a atom) {
 		}
 		item.Aside = append(item.Aside, r.slice(inner))
 	}
+}
+
+// alsoFood reads another food in brackets with an amount of its own: "1 lemon,
+// zested (and squeezed for 2 tbsp lemon juice)". It reports false if there is
+// none.
+func (r *reader) alsoFood(inner []atom) bool {
+	for i, a := range inner {
+		if a.amount == nil || a.amount.Sum.First.Unit == "" || !hasFood(inner[i+1:]) || r.depth >= maxDepth {
+			continue
+		}
+		items, fault := readItems(r.slice(inner[i:]), r.depth+1)
+		if fault != nil || len(items[0].Words) == 0 {
+			return false
+		}
+		r.extra = append(r.extra, items...)
+		return true
+	}
+	return false
 }
 
 // stateWords are the remarks in brackets that bear on the food's figures.

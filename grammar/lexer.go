@@ -155,6 +155,9 @@ func scan(s string) []lexer.Token {
 			kind, end := sortWord(s, i, end, afterNumber())
 			add(kind, i, end)
 			i = end
+		case r == '#' && i > 0 && isDigit(rune(s[i-1])): // "1# pork": pounds
+			add(tokWeight, i, i+width)
+			i += width
 		default:
 			add(sortMark(r), i, i+width)
 			i += width
@@ -327,7 +330,7 @@ func followedBy(s string, from int, words []string) int {
 // a sentence may still end with "large."
 func dotIfAbbreviated(lower string, to, dot int) int {
 	switch lower {
-	case "sm", "med", "lg", "lge", "approx", "ca":
+	case "sm", "med", "lg", "lge", "approx", "ca", "nos":
 		return dot
 	}
 	return to
@@ -335,6 +338,8 @@ func dotIfAbbreviated(lower string, to, dot int) int {
 
 func sortMark(r rune) lexer.TokenType {
 	switch r {
+	case '#':
+		return tokMark
 	case '-', '–', '—', '‐', '‑', '‒', '―':
 		return tokDash
 	case '/':

@@ -280,10 +280,10 @@ func readYield(s string) (Quantity, bool) {
 	parts := tokens.Parts
 	if tokens.Lead != nil {
 		take(tokens.Lead, nextWord(parts))
-		keyword = servings != nil
-		if !keyword || len(parts) > 3 {
+		if servings == nil || !onlyServings(parts) {
 			return Quantity{}, false
 		}
+		return *servings, true
 	} else {
 		if len(parts) == 0 {
 			return Quantity{}, false
@@ -330,6 +330,19 @@ func readYield(s string) (Quantity, bool) {
 	return Quantity{}, false
 }
 
+// onlyServings reports whether nothing but the name of servings follows, so
+// that "2 slices bacon" is no yield.
+func onlyServings(parts []*partNode) bool {
+	for _, p := range parts {
+		switch strings.ToLower(p.Word) {
+		case "serving", "servings", "portions", "people", "generous", "main-course", "main", "side", "per", "recipe", "total", "or", "more", "adults", "persons":
+		default:
+			return false
+		}
+	}
+	return true
+}
+
 func nextWord(parts []*partNode) string {
 	for _, p := range parts {
 		if p.Word != "" {
@@ -348,12 +361,20 @@ func startsWithAmount(s string) bool {
 func isNote(lower string) bool {
 	for _, start := range []string{"prep time", "cook time", "total time", "cooking time", "preparation time", "ready in", "serving size", "time:", "active time",
 		"difficulty", "source:", "from:", "adapted from", "recipe by", "author", "photo", "oven:", "oven temperature", "prep:", "cook:", "http://", "https://",
-		"subject:", "to:", "date:", "sent:", "hi ", "hello", "dear ", "thanks", "thank you", "regards"} {
+		"from the kitchen", "you will also need", "you'll also need", "nb:", "nb ", "n.b.", "special equipment", "equipment", "subject:", "to:", "date:", "sent:", "hi ", "hello", "dear ", "thanks", "thank you", "regards"} {
 		if strings.HasPrefix(lower, start) {
 			return true
 		}
 	}
-	return false
+	if strings.HasPrefix(lower, "(") && strings.HasSuffix(lower, ")") && strings.Count(lower, "(") == 1 && !strings.ContainsAny(lower, "0123456789") {
+		return true
+	}
+	for _, w := range strings.FieldsFunc(lower, func(r rune) bool { return !unicode.IsLetter(r) }) {
+		if equipment[w] {
+			return true
+		}
+	}
+	return strings.Contains(lower, "kitchen roll") || strings.Contains(lower, "kitchen paper") || strings.Contains(lower, "cling film") || strings.Contains(lower, "cocktail sticks")
 }
 
 // isDirection reports sentences that tell what to do.

@@ -27,7 +27,7 @@ var sizes = map[string]string{
 
 // hedges soften a measure and are read over; what they mean is kept as a
 // note only where it could matter (see heaped).
-var hedges = set("about approx approximately roughly around circa scant generous",
+var hedges = set("about approx approximately roughly nos around circa scant generous",
 	"heaping heaped rounded level good full approx. ca. c. ~ only just over under nearly almost packed-level")
 
 // heaped are the hedges for more than a level measure.
@@ -98,6 +98,9 @@ var notCounted = []string{
 var headingWords = set("dressing topping sauce filling marinade garnish glaze crust base frosting icing salad pastry dough",
 	"batter rub brine broth stuffing assembly garnishes toppings salsa syrup crumble streusel vinaigrette gravy dip pickle",
 	"layers meatballs patties dumplings slaw relish")
+
+// equipment are words of lines that name a tool and no food.
+var equipment = set("parchment skewer skewers foil twine string toothpick toothpicks muslin cheesecloth clingfilm liners ramekins thermometer")
 
 // verbs begin a line of directions.
 var verbs = set("preheat heat mix combine stir bake cook add place bring boil whisk pour serve fold beat cream sift roll spread",
