@@ -105,7 +105,7 @@ func brings(a *engine.Analysis) []string {
 			covered += s.Share
 			names = append(names, fmt.Sprintf("%s %.0f %%", a.Lines[s.Line].Food.Name(), s.Share*100))
 		}
-		out = append(out, fmt.Sprintf("%s comes from: %s", sentence(w.nutrient.Name()), strings.Join(names, ", ")))
+		out = append(out, fmt.Sprintf("%s: most from %s", sentence(w.nutrient.Name()), strings.Join(names, "; ")))
 	}
 	return out
 }
@@ -166,16 +166,20 @@ func didYouMean(l *engine.Line) string {
 	return " Is it " + orList(l.Choices, 3) + "?"
 }
 
-// orList writes up to most names: "a, b or c".
+// orList writes up to most names: "a; b; or c". Names hold commas.
 func orList(foods []fooddata.Food, most int) string {
 	var names []string
 	for _, f := range foods[:min(most, len(foods))] {
 		names = append(names, f.Name())
 	}
-	if len(names) == 1 {
+	switch n := len(names); n {
+	case 1:
 		return names[0]
+	case 2:
+		return names[0] + " or " + names[1]
+	default:
+		return strings.Join(names[:n-1], "; ") + "; or " + names[n-1]
 	}
-	return strings.Join(names[:len(names)-1], ", ") + " or " + names[len(names)-1]
 }
 
 // assumed lists what was assumed, line by line.

@@ -53,7 +53,7 @@ func (e *Engine) Analyse(r *grammar.Recipe) *Analysis {
 		}
 	}
 	for _, line := range r.Lines {
-		a.Lines = append(a.Lines, e.lines(line)...)
+		a.Lines = append(a.Lines, e.lines(line, r.Metric)...)
 	}
 	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
 		a.Recipe[n] = total(a.Lines, n)
@@ -63,7 +63,7 @@ func (e *Engine) Analyse(r *grammar.Recipe) *Analysis {
 			a.Grams = a.Grams.plus(a.Lines[i].Grams)
 		}
 	}
-	e.open(a)
+	e.open(a, r.Metric)
 	a.saltToTaste()
 	return a
 }
@@ -80,7 +80,7 @@ func (a *Analysis) note(format string, args ...any) {
 }
 
 // lines resolves a written line, one result for each of its items.
-func (e *Engine) lines(line grammar.Line) []Line {
+func (e *Engine) lines(line grammar.Line, metric bool) []Line {
 	if line.Kind != grammar.Ingredient {
 		l := Line{Number: line.Number, Text: line.Text, Kind: line.Kind}
 		if line.Fault != nil {
@@ -90,7 +90,7 @@ func (e *Engine) lines(line grammar.Line) []Line {
 	}
 	var out []Line
 	for _, item := range line.Items {
-		l := e.Resolve(item)
+		l := e.resolve(item, metric)
 		l.Number, l.Text = line.Number, line.Text
 		if line.Fault != nil {
 			l.refuse(Unread, line.Fault.Error())
@@ -102,7 +102,7 @@ func (e *Engine) lines(line grammar.Line) []Line {
 
 // open works out what is left open: the other end of ranges, other choices,
 // optional items.
-func (e *Engine) open(a *Analysis) {
+func (e *Engine) open(a *Analysis, metric bool) {
 	for i := range a.Lines {
 		l := &a.Lines[i]
 		switch {
@@ -115,7 +115,7 @@ func (e *Engine) open(a *Analysis) {
 			continue
 		}
 		for _, other := range l.Item.Or {
-			o := e.Resolve(completeChoice(other, l.Item))
+			o := e.resolve(completeChoice(other, l.Item), metric)
 			if o.Status == Counted && (o.Food != l.Food || o.Grams != l.Grams) {
 				a.change(i, fmt.Sprintf("with %s instead of %s", o.Food.Name(), l.Food.Name()), l, &o, false)
 			}

@@ -52,6 +52,8 @@ type portioner struct {
 	name  []string // the words of the food
 	words []string // all the words of the line that may fit a portion's detail
 	about []string // words of one amount only
+	// imperial tells that a pint is the imperial one.
+	imperial bool
 }
 
 // weigh finds the grams of an item's amount: a weight if one is given, else
@@ -192,6 +194,10 @@ func (p portioner) term(t grammar.Term) weight {
 		return weight{grams: n.times(ratio(t.Measure.Amount)), sure: sureWeight, exact: true}
 	case t.Measure.Kind == grammar.Volume:
 		w = p.volume(t.Measure)
+		if p.imperial && t.Measure.Name == "pint" {
+			w = p.volume(imperialPint)
+			w.assumed = append(w.assumed, "an imperial pint, 568 ml")
+		}
 		if t.Measure.Note != "" && w.why == "" {
 			w.assumed = append(w.assumed, t.Measure.Note)
 		}
@@ -257,6 +263,11 @@ var cup = func() *big.Rat {
 
 // usual are the measures whose portions compete by preparation.
 var usual = wordSet("cup tbsp tsp ml l")
+
+var imperialPint = func() *grammar.Measure {
+	m, _ := grammar.MeasureNamed("imperial pint")
+	return m
+}()
 
 func spoon(measure string) bool { return measure == "tsp" || measure == "tbsp" }
 
@@ -373,11 +384,9 @@ func (p portioner) whole(t grammar.Term) weight {
 	g := float64(best.Grams) / best.Amount
 	w := weight{grams: Range{g, g}, sure: sureMeasure}
 	switch {
-	case want == best.Size && want != "":
+	case want == best.Size && want != "", want == "" && isEgg(p.food) && best.Size == "large":
 	case want == "" && best.Size != "":
-		if !(isEgg(p.food) && best.Size == "large") {
-			w.sure = assumedSize
-		}
+		w.sure = assumedSize
 		w.assumed = []string{fmt.Sprintf("%s, %s g each", best.Size, show(g))}
 	case want != "" && best.Size != want:
 		w.sure = anotherPiece
@@ -527,8 +536,8 @@ func (p portioner) count(t grammar.Term) weight {
 		w := weight{grams: Range{g, g}, sure: sureMeasure, fromCan: t.Measure.Kind == grammar.Container}
 		if name != t.Measure.Name || best.Size != t.Size || t.Measure.Kind == grammar.Container {
 			w.sure = assumedSize
+			w.assumed = []string{fmt.Sprintf("%s g a %s", show(g), t.Measure.Name)}
 		}
-		w.assumed = []string{fmt.Sprintf("%s g a %s", show(g), t.Measure.Name)}
 		return w
 	}
 	if t.Measure.Kind == grammar.Container {

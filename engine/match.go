@@ -42,6 +42,7 @@ type query struct {
 	shares []string   // words of a neighbour that may complete the name
 	aside  [][]string // short remarks in brackets, which may be another name or a kind
 	canned bool       // measured in cans, tins or jars
+	metric bool       // the recipe is written in metric measures throughout
 }
 
 func (q query) key() string {
@@ -51,6 +52,9 @@ func (q query) key() string {
 	}
 	if q.canned {
 		parts = append(parts, "canned")
+	}
+	if q.metric {
+		parts = append(parts, "metric")
 	}
 	return strings.Join(parts, "|")
 }
@@ -73,6 +77,13 @@ func (e *Engine) find(q query) Match {
 	if len(q.words) == 0 {
 		return Match{}
 	}
+	if american := britishNames[strings.Join(withoutPreparation(q.words), " ")]; q.metric && american != "" {
+		if m, ok := e.named(query{words: fooddata.Normalise(american), canned: q.canned}); ok {
+			m.Confidence = min(m.Confidence, openName)
+			m.Assumed = append([]string{quoted(q.words) + " read as British: " + m.Food.Name()}, standInOnly(m.Assumed)...)
+			return m
+		}
+	}
 	if len(q.shares) > 0 && !wholeByItself[q.words[len(q.words)-1]] {
 		if m, ok := e.completed(q); ok {
 			return m
@@ -87,6 +98,13 @@ func (e *Engine) find(q query) Match {
 		return m
 	}
 	return e.search(q)
+}
+
+// britishNames are names that mean another food in the United Kingdom than in
+// the United States, by the American name; a recipe in metric measures
+// throughout is read as British.
+var britishNames = map[string]string{
+	"tomato puree": "tomato paste", "double concentrate tomato puree": "tomato paste", "light soy sauce": "soy sauce", "corn flour": "cornstarch", "cornflour": "cornstarch",
 }
 
 // wholeByItself are names that no neighbour completes: "butter or olive oil".
@@ -215,13 +233,24 @@ func (e *Engine) of(entry fooddata.Entry) Match {
 	case entry.Open:
 		m.Confidence = openName
 		m.Assumed = []string{"taken as " + entry.Food.Name()}
-		for _, f := range e.table.Family(entry.Food) {
-			if f != entry.Food {
-				m.Choices = append(m.Choices, f)
-			}
-		}
+		m.Choices = e.others(entry.Food)
 	}
 	return m
+}
+
+// others returns the rest of a food's family, those in the same state first.
+func (e *Engine) others(f fooddata.Food) []fooddata.Food {
+	var same, rest []fooddata.Food
+	for _, other := range e.table.Family(f) {
+		switch {
+		case other == f:
+		case other.State() == f.State():
+			same = append(same, other)
+		default:
+			rest = append(rest, other)
+		}
+	}
+	return append(same, rest...)
 }
 
 // withoutPreparation drops words of preparation, grade and number.

@@ -72,10 +72,15 @@ func (l *Line) per100(n fooddata.Nutrient) fooddata.Amount {
 	return l.Food.Per100g(n)
 }
 
-// Resolve finds the food and the grams of one item.
-func (e *Engine) Resolve(item grammar.Item) Line {
+// Resolve finds the food and the grams of one item that stands by itself.
+func (e *Engine) Resolve(item grammar.Item) Line { return e.resolve(item, false) }
+
+// resolve finds the food and the grams of one item. Metric tells that its
+// recipe is written in metric measures throughout.
+func (e *Engine) resolve(item grammar.Item, metric bool) Line {
 	l := Line{Item: item, Kind: grammar.Ingredient}
 	q := newQuery(item)
+	q.metric = metric
 	m := e.match(q)
 	if item.Part != grammar.Whole {
 		return e.part(l, m, q)
@@ -217,7 +222,7 @@ func (e *Engine) notKnown(item grammar.Item, m Match) string {
 
 // weigh finds the grams, then what refuse and draining take off.
 func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
-	p := portioner{food: l.Food, name: fooddata.Normalise(strings.Join(item.Words, " "))}
+	p := portioner{food: l.Food, imperial: q.metric, name: fooddata.Normalise(strings.Join(item.Words, " "))}
 	p.words = slices.Clone(p.name)
 	for _, w := range fooddata.Normalise(strings.Join(item.Prep, " ")) {
 		if w != "sifted" { // sifted after measuring

@@ -171,6 +171,9 @@ func (r *reader) fewOf(lead *amountNode, item *Item, atoms []atom) []atom {
 
 // bareMeasure reads a measure without a number: "pinch of salt".
 func bareMeasure(item *Item, atoms []atom) []atom {
+	if len(atoms) > 2 && sizes[atoms[0].word] != "" && (atoms[1].word == "handful" || atoms[1].word == "bunch" || atoms[1].word == "knob" || atoms[1].word == "pinch") {
+		atoms = atoms[1:]
+	}
 	if len(atoms) < 2 || atoms[0].word == "" {
 		return atoms
 	}
@@ -179,7 +182,7 @@ func bareMeasure(item *Item, atoms []atom) []atom {
 		return atoms
 	}
 	switch m.Name {
-	case "pinch", "dash", "smidgen", "knob", "handful", "splash", "drizzle":
+	case "pinch", "dash", "smidgen", "knob", "handful", "splash", "drizzle", "bunch":
 	default:
 		if m.Kind == Length || m.Kind == Container || atoms[1].word != "of" {
 			return atoms

@@ -398,7 +398,7 @@ func isHeading(plain, lower string) bool {
 	if strings.HasSuffix(lower, ":") {
 		return true
 	}
-	if strings.HasPrefix(lower, "for the ") || strings.HasPrefix(lower, "to serve") && len(strings.Fields(lower)) == 2 {
+	if strings.HasPrefix(lower, "for the ") || strings.HasPrefix(lower, "to ") && len(strings.Fields(lower)) <= 3 {
 		return len(strings.Fields(lower)) <= 6
 	}
 	words := strings.Fields(strings.Trim(lower, "*_#- "))
