@@ -92,9 +92,6 @@ func number(v float64, n fooddata.Nutrient) string {
 		decimals = 1
 	case n.Unit() == "mg" && n.Decimals() > 0 && v < 9.95:
 		decimals = 1
-		if v < 0.095 && v > 0 {
-			decimals = 2
-		}
 	}
 	return thousands(fmt.Sprintf("%.*f", decimals, v))
 }

@@ -18,7 +18,7 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 		if n, ok := fooddata.NutrientNamed(r.Nutrient); ok {
 			return c.nutrientOf(n, r)
 		}
-		if whole := c.amount(text); whole.Status == engine.Counted { // "soy sauce 1 tsp"
+		if whole := c.amount(text); whole.Status == engine.Counted && whole.Confidence > 0.7 { // "soy sauce 1 tsp"
 			return c.allFigures(whole, text)
 		}
 		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"sodium in 1 tsp soy sauce\" or \"fibre in 1 cup cooked lentils\".", r.Nutrient)

@@ -23,14 +23,13 @@ func (r Range) plus(o Range) Range    { return Range{r.Low + o.Low, r.High + o.H
 
 // weight is the grams found for an amount, and how.
 type weight struct {
-	grams    Range
-	assumed  []string // to show
-	sure     float64  // 0 to 1
-	why      string   // why there is none, in plain words; empty if there is
-	reason   Reason
-	exact    bool // said as a weight
-	fromCan  bool // the net contents of a can
-	howPiece string
+	grams   Range
+	assumed []string // to show
+	sure    float64  // 0 to 1
+	why     string   // why there is none, in plain words; empty if there is
+	reason  Reason
+	exact   bool // said as a weight
+	fromCan bool // the net contents of a can
 }
 
 // The confidence that each way to grams earns.

@@ -78,12 +78,18 @@ func (r *reader) read() []Item {
 		atoms = bareMeasure(&item, atoms)
 	} else {
 		item.Amount = r.amountOf(node.Lead)
+		if bare := node.Lead.Sum.First.Bare; bare != nil && bare.dashedCount() && item.Amount != nil {
+			t := item.Amount.Terms[0]
+			item.Notes = append(item.Notes, fmt.Sprintf("the dash read as %s of %s each", t.Quantity, t.Each))
+		}
 		atoms = r.fewOf(node.Lead, &item, atoms)
 		if items := r.partOf(atoms, item.Amount); items != nil {
 			return items
 		}
 		if each := skipWord(atoms, "each"); len(each) < len(atoms) && item.Amount != nil {
-			return r.shareAmount(item, each)
+			if items := r.shareAmount(item, each); items != nil {
+				return items
+			}
 		}
 	}
 	rest := r.fill(&item, atoms)
@@ -109,6 +115,10 @@ func (r *reader) atoms(parts []*partNode) []atom {
 			a.word = strings.ToLower(p.Word)
 		case p.Comma != "":
 			a.comma = true
+		case p.Mark == "&":
+			a.word = "and"
+		case p.Mark == "+" && a.from > 0 && r.text[a.from-1] == ' ':
+			a.word = "plus"
 		case p.Mark != "":
 			a.mark = true
 			a.comma = r.separates(p.Mark, a.from)
@@ -346,8 +356,8 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		return nil
 	}
 	naming := !named(item.Words) && len(item.Or) == 0
-	if amount, ok := r.aside(item, seg); ok {
-		r.addAmount(item, amount)
+	if beside, ok := r.aside(seg); ok {
+		r.addAmount(item, beside)
 		return nil
 	}
 	for i := 0; i < len(seg); i++ {
@@ -359,8 +369,8 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 			i += r.innerAmount(item, a, rest, naming)
 		case a.word == "":
 			if isSlash(r.text, a) && naming && len(item.Words) > 0 && len(rest) > 0 && rest[0].word != "" {
-				if rest[0].word == "or" {
-					rest = rest[1:]
+				if rest[0].word == "or" { // and/or
+					item.Words, rest = withoutAnd(item.Words), rest[1:]
 				}
 				r.choice(item, rest)
 				return more
@@ -370,9 +380,7 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		case a.word == "divided":
 			item.Prep = append(item.Prep, a.word)
 		case a.word == "or":
-			if len(item.Words) > 0 && item.Words[len(item.Words)-1] == "and" { // and/or
-				item.Words = item.Words[:len(item.Words)-1]
-			}
+			item.Words = withoutAnd(item.Words)
 			if r.orElse(item, rest, naming, i == 0) {
 				return more
 			}
@@ -383,12 +391,17 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		case a.word == "extra" && startsWith(rest, "for", "to"):
 			item.More = r.slice(seg[i:])
 			return more
-		case (a.word == "and" || a.word == "plus" || a.word == "&") && naming && named(item.Words) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
+		case (a.word == "and" || a.word == "plus") && naming && named(item.Words) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
 			return append(more, r.another(item, rest)...)
 		case a.word == "such" && startsWith(rest, "as"), a.word == "like" && naming, a.word == "preferably", a.word == "ideally", a.word == "try":
 			item.Aside = append(item.Aside, r.slice(seg[i:]))
 			return more
 		case r.uncounted(item, seg[i:]):
+			for _, later := range rest {
+				if later.group != nil {
+					r.bracket(item, later)
+				}
+			}
 			return more
 		case naming && named(item.Words) && mixing[a.word] && startsWith(rest, "with", "in", "into"):
 			item.Prep = append(item.Prep, words(seg[i:])...)
@@ -408,6 +421,14 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 // mixing are words after which another food may stand that is not counted:
 // "cornstarch mixed with 2 tbsp cold water".
 var mixing = set("mixed dissolved slaked blended stirred combined whisked soaked")
+
+// withoutAnd drops an "and" from the end of words.
+func withoutAnd(words []string) []string {
+	if len(words) > 0 && words[len(words)-1] == "and" {
+		return words[:len(words)-1]
+	}
+	return words
+}
 
 func startsWith(atoms []atom, words ...string) bool {
 	return len(atoms) > 0 && slices.Contains(words, atoms[0].word)
@@ -433,7 +454,8 @@ func (r *reader) another(item *Item, rest []atom) []Item {
 		r.fault = fault
 	}
 	first := &items[0]
-	if named(first.Words) || item.Amount == nil || first.Amount == nil {
+	white := len(first.Words) > 0 && first.Words[0] == "white" // "2 eggs plus 1 white"
+	if white || named(first.Words) || item.Amount == nil || first.Amount == nil {
 		return items
 	}
 	item.Amount.Terms = append(slices.Clone(item.Amount.Terms), first.Amount.Terms...)
@@ -487,6 +509,9 @@ func (r *reader) bracket(item *Item, a atom) {
 	case len(inner) == 0:
 	case inner[0].word == "optional":
 		item.Optional = true
+	case inner[0].word == "or" && r.uncounted(item, inner[1:]): // "(or to taste)"
+	case onlyPart(inner): // "1 lemon (zest and juice)"
+		item.Prep = append(item.Prep, words(inner)...)
 	case inner[0].word == "or" && len(inner) > 1:
 		var upto int
 		for upto = 1; upto < len(inner) && !(inner[upto].mark && inner[upto].comma); upto++ {
@@ -496,8 +521,8 @@ func (r *reader) bracket(item *Item, a atom) {
 		}
 	case (inner[0].word == "and" || inner[0].word == "plus") && r.alsoFood(inner):
 	default:
-		if amount, ok := r.aside(item, inner); ok {
-			r.addAmount(item, amount)
+		if beside, ok := r.aside(inner); ok {
+			r.addAmount(item, beside)
 			return
 		}
 		if r.uncounted(item, inner) {
@@ -515,6 +540,14 @@ func (r *reader) bracket(item *Item, a atom) {
 		item.Aside = append(item.Aside, r.slice(inner))
 	}
 }
+
+// onlyPart reports whether atoms name the juice or the zest and nothing else.
+func onlyPart(atoms []atom) bool {
+	named := words(atoms)
+	return len(named) > 0 && !slices.ContainsFunc(named, func(w string) bool { return !partNames[w] })
+}
+
+var partNames = set("juice juiced zest zested rind and grated finely only")
 
 // alsoFood reads another food in brackets with an amount of its own: "1 lemon,
 // zested (and squeezed for 2 tbsp lemon juice)". It reports false if there is
@@ -538,11 +571,21 @@ func (r *reader) alsoFood(inner []atom) bool {
 var stateWords = set("drained undrained rinsed cooked raw uncooked canned tinned frozen thawed dried dry fresh packed peeled",
 	"unpeeled boneless skinless bone-in sifted chopped sliced diced grated shredded melted juiced")
 
+// beside is an amount that stands beside the food, and what is said of it.
+type beside struct {
+	Amount
+	text  string
+	about bool // an estimate, or what it makes
+	each  bool // said to be of one piece
+	all   bool // said to be of all of them
+	joint bool // written as an adjective: "6-ounce"
+}
+
 // aside reads a segment or bracket that holds an amount and little else:
 // "about 1 lb", "3 oz each", "1 1/2 cups sliced".
-func (r *reader) aside(item *Item, atoms []atom) (Amount, bool) {
+func (r *reader) aside(atoms []atom) (beside, bool) {
 	var amount *Amount
-	about, each := false, false
+	var b beside
 	var prep []string
 	for i := 0; i < len(atoms); i++ {
 		a := atoms[i]
@@ -550,42 +593,36 @@ func (r *reader) aside(item *Item, atoms []atom) (Amount, bool) {
 		case a.amount != nil && amount == nil:
 			first := a.amount.Sum.First
 			if first.Unit == "" && first.Size == "" && first.Package == nil && first.Bare == nil {
-				return Amount{}, false
+				return beside{}, false
 			}
 			if amount = r.amountOf(a.amount); amount == nil {
-				return Amount{}, false
+				return beside{}, false
 			}
 			if m := amount.Terms[0].Measure; m != nil && m.Kind == Length {
-				return Amount{}, false
+				return beside{}, false
 			}
-		case hedges[a.word], a.word == "total", a.word == "or", a.word == "altogether":
-			about = about || a.word != "or"
+		case hedges[a.word]:
+			b.about = true
+		case a.word == "or":
+		case a.word == "total" || a.word == "altogether" || amount != nil && a.word == "all":
+			b.all = true
 		case amount == nil && (a.word == "to" && startsWith(atoms[i+1:], "make") || a.word == "make" || a.word == "makes" || a.word == "weighing" || a.word == "yields"):
-			about = true
+			b.about = true
 		case amount != nil && (a.word == "each" || a.word == "apiece"):
-			each = true
-		case amount != nil && (a.word == "in" || a.word == "all" || a.word == "weight" || a.word == "net" || a.word == "size" || a.word == "piece" || a.word == "pieces"):
+			b.each = true
+		case amount != nil && (a.word == "in" || a.word == "weight" || a.word == "net" || a.word == "size" || a.word == "piece" || a.word == "pieces"):
 		case amount != nil && a.word != "" && IsPreparation(a.word):
 			prep = append(prep, a.word)
 		default:
-			return Amount{}, false
+			return beside{}, false
 		}
 	}
 	if amount == nil {
-		return Amount{}, false
+		return beside{}, false
 	}
-	amount.Words = prep
-	amount.Total = !each && (about || !hyphened(r.text, atoms))
-	if each {
-		amount.Total = false
-	} else if !about && amount.Total {
-		amount.Total = true
-		if t := item.Amount; t != nil && len(t.Terms) == 1 && t.Terms[0].Quantity.Low.Cmp(one) > 0 &&
-			(t.Terms[0].Measure == nil || t.Terms[0].Measure.Kind == Count) && isKind(amount.Terms[0].Measure, Weight) {
-			item.Notes = append(item.Notes, "("+r.slice(atoms)+") read as the weight of all together")
-		}
-	}
-	return *amount, true
+	b.Amount, b.Words = *amount, prep
+	b.text, b.joint = r.slice(atoms), hyphened(r.text, atoms)
+	return b, true
 }
 
 var one = rat("1")
@@ -604,26 +641,44 @@ func hyphened(text string, atoms []atom) bool {
 // addAmount joins an amount found beside the food to what is known: what one
 // package holds, what one piece weighs, the same amount said otherwise, or,
 // where the line began without one, the amount itself.
-func (r *reader) addAmount(item *Item, a Amount) {
+//
+// Where the line does not say whose the amount is, a container's is that of
+// one, and so is one written as an adjective or between the count and the
+// name ("4 (6-ounce) fillets", "4 (6 oz) fillets"); else it is that of all.
+func (r *reader) addAmount(item *Item, b beside) {
 	if item.Amount == nil {
-		item.Amount = &a
+		if b.each { // of how many is not said
+			item.Aside = append(item.Aside, b.text)
+			return
+		}
+		item.Amount = &b.Amount
 		return
 	}
 	lead := *item.Amount
-	lead.Terms = slices.Clone(lead.Terms)
+	lead.Terms, lead.Same = slices.Clone(lead.Terms), slices.Clone(lead.Same)
 	t := &lead.Terms[0]
-	unit := a.Terms[0].Measure
-	measurable := isKind(unit, Weight) || isKind(unit, Volume)
+	unit := b.Terms[0].Measure
+	weight := isKind(unit, Weight)
 	container := isKind(t.Measure, Container)
-	countable := t.Measure == nil || t.Measure.Kind == Count || container
+	countable := (t.Measure == nil || t.Measure.Kind == Count || container) && len(lead.Terms) == 1 && t.Each == nil
+	several := t.Quantity.High.Cmp(one) > 0
+	before := t.Measure == nil && t.Size == "" && len(item.Words) == 0 && weight
+	ofOne := b.each || !b.all && (container && !prepared(b.Amount) || !b.about && (b.joint || before))
+	doubtful := several && weight && !b.each && !b.all && !b.about && !b.joint && !container
 	switch {
-	case len(lead.Terms) == 1 && t.Each == nil && measurable && countable && len(a.Terms) == 1 &&
-		(!a.Total || container && !prepared(a)):
-		t.Each = &a.Terms[0]
-	case !a.Total: // of one portion: "12 oz fish, cut into 4 portions (3 oz each)"
+	case ofOne && countable && (weight || isKind(unit, Volume)) && len(b.Terms) == 1:
+		t.Each = &b.Terms[0]
+		if doubtful {
+			item.Notes = append(item.Notes, "("+b.text+") read as the weight of each")
+		}
+	case b.each || b.joint: // of one portion: "12 oz fish, cut into 4 portions (3 oz each)"
+		item.Aside = append(item.Aside, b.text)
 		return
 	default:
-		lead.Same = append(slices.Clone(lead.Same), a)
+		lead.sayAgain(b.Amount)
+		if doubtful && countable {
+			item.Notes = append(item.Notes, "("+b.text+") read as the weight of all together")
+		}
 	}
 	item.Amount = &lead
 }
@@ -654,9 +709,9 @@ func (r *reader) innerAmount(item *Item, a atom, rest []atom, naming bool) int {
 			return 1
 		}
 	case unitless && naming:
-		item.Words = append(item.Words, strings.Fields(text)...) // "5 spice", "00 flour"
+		item.Words = append(item.Words, strings.Fields(strings.TrimRight(text, "-"))...) // "5 spice", "00 flour"
 	case !unitless && naming && !named(item.Words) && item.Amount != nil:
-		r.addAmount(item, *amount) // "1 can 14 oz tomatoes"
+		r.addAmount(item, beside{Amount: *amount, text: text, each: true}) // "1 can 14 oz tomatoes"
 	default:
 		item.Prep = append(item.Prep, strings.Fields(text)...)
 	}

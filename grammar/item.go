@@ -34,7 +34,7 @@ type Amount struct {
 	Terms []Term
 	Same  []Amount
 	Words []string // preparation that belongs to this amount: "(1 cup sliced)"
-	Total bool     // in Same: said to be the weight of all, not of one
+	Total bool     // in Same of several pieces: of all of them, not of one
 }
 
 // Term is a quantity of one measure.
@@ -79,7 +79,11 @@ func (a Amount) String() string {
 		b.WriteString(t.String())
 	}
 	for _, same := range a.Same {
-		b.WriteString(" (" + strings.Join(append([]string{same.String()}, same.Words...), " ") + ")")
+		b.WriteString(" (" + strings.Join(append([]string{same.String()}, same.Words...), " "))
+		if same.Total {
+			b.WriteString(" total")
+		}
+		b.WriteString(")")
 	}
 	return b.String()
 }
@@ -88,4 +92,29 @@ func (a Amount) String() string {
 // grade and not of the food itself.
 func IsPreparation(word string) bool {
 	return preparation[word] || strings.HasSuffix(word, "ly")
+}
+
+// String writes the item as an ingredient line: amount, food, preparation.
+func (i Item) String() string {
+	var parts []string
+	if i.Amount != nil {
+		parts = append(parts, i.Amount.String())
+	}
+	switch i.Part {
+	case Juice:
+		parts = append([]string{"juice of"}, parts...)
+	case Zest:
+		parts = append([]string{"zest of"}, parts...)
+	}
+	s := strings.Join(append(parts, i.Words...), " ")
+	if len(i.Prep) > 0 {
+		s += ", " + strings.Join(i.Prep, " ")
+	}
+	if i.Amount == nil && i.Uncounted != "" && i.Uncounted != "no amount" {
+		s += ", " + i.Uncounted
+	}
+	if i.Optional {
+		s += " (optional)"
+	}
+	return s
 }

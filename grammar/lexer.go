@@ -155,8 +155,11 @@ func scan(s string) []lexer.Token {
 			kind, end := sortWord(s, i, end, afterNumber())
 			add(kind, i, end)
 			i = end
-		case r == '#' && i > 0 && isDigit(rune(s[i-1])): // "1# pork": pounds
+		case r == '#' && afterNumber() && (i+1 == len(s) || !isDigit(rune(s[i+1]))): // "1# pork": pounds
 			add(tokWeight, i, i+width)
+			i += width
+		case r == '"' && afterNumber() && s[i-1] != ' ': // 1" piece: inches
+			add(tokLength, i, i+width)
 			i += width
 		default:
 			add(sortMark(r), i, i+width)
@@ -244,7 +247,10 @@ func sortWord(s string, from, to int, afterNumber bool) (lexer.TokenType, int) {
 			return second.kind, end
 		}
 	}
-	if n, ok := numberWords[lower]; ok && n[1] != 0 {
+	if _, ok := numberWords[lower]; ok {
+		if andHalf := " and half"; lower == "half" && len(s) >= to+len(andHalf) && strings.EqualFold(s[to:to+len(andHalf)], andHalf) {
+			return tokWord, to + len(andHalf) // half and half: the cream
+		}
 		return tokNumber, to
 	}
 	if _, ok := sizes[lower]; ok {

@@ -76,7 +76,7 @@ var measures = []struct {
 	{"lb|pound|pounds|lbs|#", Weight, "453.59237", ""},
 	{"stone", Weight, "6350.29318", ""},
 
-	{"inch|inches|in", Length, "25.4", ""},
+	{"inch|inches|in|\"", Length, "25.4", ""},
 	{"cm|centimetre|centimetres|centimeter|centimeters", Length, "10", ""},
 	{"mm|millimetre|millimetres|millimeter|millimeters", Length, "1", ""},
 

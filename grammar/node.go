@@ -15,10 +15,10 @@ type lineNode struct {
 type partNode struct {
 	Pos    lexer.Position
 	EndPos lexer.Position // where the next part begins
-	Group  *groupNode     `parser:"  @@"`
-	Amount *amountNode    `parser:"| (?= Int | Decimal | Fraction | Vulgar) @@"`
-	Word   string         `parser:"| @(Word | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge)"`
+	Word   string         `parser:"  @(Word | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge)"`
 	Comma  string         `parser:"| @Comma"`
+	Group  *groupNode     `parser:"| @@"`
+	Amount *amountNode    `parser:"| (?= Int | Decimal | Fraction | Vulgar) @@"`
 	Mark   string         `parser:"| @(Int | Decimal | Fraction | Vulgar | Dash | Slash | Times | Mark)"`
 }
 
@@ -26,21 +26,30 @@ type groupNode struct {
 	Parts []*partNode `parser:"Open @@* Close"`
 }
 
-// amountNode is an amount, perhaps said twice: "8 oz / 225 g".
+// amountNode is an amount, perhaps up to another ("2 cups to 3 cups"), and
+// perhaps said twice ("8 oz / 225 g").
 type amountNode struct {
 	Sum  *sumNode    `parser:"@@"`
-	Same []*sameNode `parser:"( ( 'or' | Slash | '=' ) @@ )*"`
+	To   *termNode   `parser:"( ( Dash? 'to' | Dash ) @@ )?"`
+	Same []*sameNode `parser:"@@*"`
 }
 
 // sameNode is the second saying of an amount: "1 lb 8 oz".
 type sameNode struct {
+	Or    bool        `parser:"( @'or' | Slash | '=' )"`
 	Terms []*termNode `parser:"@@+"`
 }
 
 // sumNode is "1 cup plus 2 tablespoons" or "1 lb 8 oz".
 type sumNode struct {
 	First *firstNode  `parser:"@@"`
-	More  []*termNode `parser:"( ( 'plus' | '+' | 'and' | '&' )? @@ )*"`
+	More  []*moreNode `parser:"@@*"`
+}
+
+// moreNode is a further term of a sum, with or without a word for it.
+type moreNode struct {
+	Plus bool      `parser:"Comma? @( 'plus' | '+' | 'and' | '&' )?"`
+	Term *termNode `parser:"@@"`
 }
 
 // firstNode is the first term: a package, or a count of packages, or a
@@ -48,7 +57,7 @@ type sumNode struct {
 type firstNode struct {
 	Hedge   []string      `parser:"@Hedge*"`
 	Bare    *packageNode  `parser:"(   @@"`
-	Count   *quantityNode `parser:"  | @@"`
+	Count   *quantityNode `parser:"  | @@ ( (?= 'of'? Article ( Volume | Weight | Count | Container | Int | Open ) ) 'of'? Article )?"`
 	Package *packageNode  `parser:"    ( ( Times | Dash )? @@ )?"`
 	Level   []string      `parser:"    ( Times | Dash )? @Hedge*"`
 	Size    string        `parser:"    @Size? Comma?"`
@@ -56,8 +65,9 @@ type firstNode struct {
 }
 
 // packageNode is what one package holds and what it is: "400 g tin",
-// "(14.5-ounce) can".
+// "(14.5-ounce) can", "large (28 oz) can".
 type packageNode struct {
+	Grade string    `parser:"@Size?"`
 	Holds *termNode `parser:"( Open @@ Close | @@ )"`
 	Size  string    `parser:"Dash? @Size?"`
 	Unit  string    `parser:"@Container"`
@@ -72,7 +82,8 @@ type termNode struct {
 
 type quantityNode struct {
 	Low  *numberNode `parser:"@@"`
-	High *numberNode `parser:"( ( Dash? 'to' | Dash | 'or' ) @@ )?"`
+	Dash bool        `parser:"( ( Dash? 'to' | @Dash | 'or' )"`
+	High *numberNode `parser:"  @@ )?"`
 }
 
 type numberNode struct {

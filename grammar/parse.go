@@ -37,29 +37,30 @@ func (n *numberNode) number() (value *big.Rat, ok bool) {
 		if !ok1 || !ok2 {
 			return nil, false
 		}
-		return whole.Add(whole, part), true
+		value = whole.Add(whole, part)
+		return value, value.Cmp(tooMuch) < 0
 	case n.Digit != "":
 		value, ok = parseDigits(n.Digit)
 		if ok && n.Dozen {
 			value.Mul(value, big.NewRat(12, 1))
 		}
-		return value, ok
+		return value, ok && value.Cmp(tooMuch) < 0
 	case len(n.Words) > 0:
 		return wordsNumber(n.Words), true
 	}
 	return big.NewRat(1, 1), true // a, an
 }
 
-// maxDigits bounds the digits of one number; longer ones are no amounts.
+// maxDigits bounds the digits before and after a point or a fraction's line;
+// longer numbers are no amounts, and so is tooMuch.
 const maxDigits = 9
+
+var tooMuch = rat("1000000000")
 
 // parseDigits reads "2", "1,000", "1.5", "1,5", "1/2" or "½" exactly.
 func parseDigits(s string) (*big.Rat, bool) {
 	if r, _ := utf8.DecodeRuneInString(s); vulgar[r] != [2]int64{} {
 		return big.NewRat(vulgar[r][0], vulgar[r][1]), true
-	}
-	if len(s) > 2*maxDigits+1 {
-		return nil, false
 	}
 	if comma := strings.IndexByte(s, ','); comma >= 0 {
 		if len(s)-comma == 4 || strings.Count(s, ",") > 1 {
@@ -68,8 +69,10 @@ func parseDigits(s string) (*big.Rat, bool) {
 			s = strings.Replace(s, ",", ".", 1) // decimal comma
 		}
 	}
-	if len(s) > maxDigits+1 && !strings.ContainsAny(s, "./") {
-		return nil, false
+	for _, digits := range strings.FieldsFunc(s, func(r rune) bool { return !isDigit(r) }) {
+		if len(digits) > maxDigits {
+			return nil, false
+		}
 	}
 	if strings.HasPrefix(s, ".") {
 		s = "0" + s
@@ -78,16 +81,20 @@ func parseDigits(s string) (*big.Rat, bool) {
 }
 
 // wordsNumber reads "two", "half a", "one and a half", "two thirds",
-// "half a dozen", "two dozen".
+// "half a dozen", "two dozen", "twenty four", "one hundred twenty".
 func wordsNumber(words []string) *big.Rat {
 	total, term := new(big.Rat), big.NewRat(1, 1)
+	before := int64(0) // the number word before, if it was a whole one
 	for _, w := range words {
 		w = strings.ToLower(w)
-		if w == "and" {
+		n, ok := numberWords[w]
+		if w == "and" || ok && n[1] == 1 && before >= 20 && n[0] < before {
 			total.Add(total, term)
-			term = big.NewRat(1, 1)
-		} else if n, ok := numberWords[w]; ok {
+			term, before = big.NewRat(1, 1), 0
+		}
+		if ok {
 			term.Mul(term, big.NewRat(n[0], n[1]))
+			before = n[0] / n[1]
 		}
 	}
 	return total.Add(total, term)
@@ -147,12 +154,25 @@ func (n *termNode) term() (Term, *Fault) {
 
 func (n *packageNode) term(count Quantity) (Term, *Fault) {
 	holds, fault := n.Holds.term()
-	return Term{Quantity: count, Size: sizeOf(n.Size), Measure: measureOf(n.Unit), Each: &holds}, fault
+	return Term{Quantity: count, Size: sizeOf(n.Grade + n.Size), Measure: measureOf(n.Unit), Each: &holds}, fault
+}
+
+// dashedCount reports whether a dash parts a count from what one package
+// holds, and makes no range: "1-15 oz can", "2-5 oz cans".
+func (n *packageNode) dashedCount() bool {
+	q := n.Holds.Quantity
+	return q.Dash && (q.Low.Digit == "1" || strings.HasSuffix(strings.ToLower(n.Unit), "s"))
 }
 
 func (n *firstNode) term() (Term, *Fault) {
 	if n.Bare != nil {
-		return n.Bare.term(Exactly(1, 1))
+		t, fault := n.Bare.term(Exactly(1, 1))
+		if fault == nil && n.Bare.dashedCount() {
+			count, _ := n.Bare.Holds.Quantity.Low.number()
+			each, _ := n.Bare.Holds.Quantity.High.number()
+			t.Quantity, t.Each.Quantity = Quantity{count, count}, Quantity{each, each}
+		}
+		return t, fault
 	}
 	q, fault := n.Count.quantity()
 	if fault != nil {
@@ -170,7 +190,9 @@ func (n *firstNode) term() (Term, *Fault) {
 
 // amount evaluates the node. A count without a measure followed by a weight
 // is that many of that weight ("four 6-ounce"), a container followed by one
-// is what the container holds ("1 can 14 oz").
+// is what the container holds ("1 can 14 oz"). Of two measures side by side
+// the second is added to the first if it is the lesser part of it
+// ("1 lb 8 oz"); else it says the same again ("8 oz 225 g").
 func (n *amountNode) amount() (Amount, *Fault) {
 	first, fault := n.Sum.First.term()
 	if fault != nil {
@@ -178,16 +200,28 @@ func (n *amountNode) amount() (Amount, *Fault) {
 	}
 	a := Amount{Terms: []Term{first}}
 	for _, more := range n.Sum.More {
-		t, fault := more.term()
+		t, fault := more.Term.term()
 		if fault != nil {
 			return Amount{}, fault
 		}
-		if lead := &a.Terms[0]; len(a.Terms) == 1 && lead.Each == nil &&
-			(lead.Measure == nil || lead.Measure.Kind == Container) {
+		lead, last := &a.Terms[0], a.Terms[len(a.Terms)-1]
+		switch {
+		case more.Plus || last.hasPart(t):
+			a.Terms = append(a.Terms, t)
+		case len(a.Terms) == 1 && lead.Each == nil && (lead.Measure == nil || lead.Measure.Kind == Container):
 			lead.Each = &t
-			continue
+		default:
+			a.sayAgain(Amount{Terms: []Term{t}})
 		}
-		a.Terms = append(a.Terms, t)
+	}
+	if n.To != nil {
+		end, fault := n.To.term()
+		if fault != nil {
+			return Amount{}, fault
+		}
+		if !a.extend(end) {
+			a.sayAgain(Amount{Terms: []Term{end}})
+		}
 	}
 	for _, same := range n.Same {
 		var other Amount
@@ -198,9 +232,56 @@ func (n *amountNode) amount() (Amount, *Fault) {
 			}
 			other.Terms = append(other.Terms, t)
 		}
-		a.Same = append(a.Same, other)
+		if !same.Or || len(other.Terms) > 1 || !a.extend(other.Terms[0]) {
+			a.sayAgain(other)
+		}
 	}
 	return a, nil
+}
+
+// hasPart reports whether next is the lesser part of an amount that begins
+// with t: the 8 oz of "1 lb 8 oz".
+func (t Term) hasPart(next Term) bool {
+	return alike(t.Measure, next.Measure) && t.Quantity.Low.IsInt() &&
+		next.Quantity.Times(next.Measure.Amount).High.Cmp(t.Measure.Amount) < 0
+}
+
+// alike reports whether a and b are both volumes or both weights, and
+// of one system, so that an amount in the one is not merely the other's
+// conversion.
+func alike(a, b *Measure) bool {
+	return a != nil && b != nil && a.Kind == b.Kind && (a.Kind == Volume || a.Kind == Weight) && metricMeasures[a.Name] == metricMeasures[b.Name]
+}
+
+var metricMeasures = set("mg g kg ml cl dl l")
+
+// extend makes a single term a range up to end, in the term's own measure:
+// "2 cups to 3 cups", "12 oz to 1 lb". It reports false if end is no such end.
+func (a *Amount) extend(end Term) bool {
+	t := &a.Terms[0]
+	if len(a.Terms) > 1 || t.Each != nil || t.Quantity.IsRange() || !alike(t.Measure, end.Measure) {
+		return false
+	}
+	high := end.Quantity.Times(new(big.Rat).Quo(end.Measure.Amount, t.Measure.Amount)).High
+	low := t.Quantity.Low
+	if high.Cmp(low) < 0 {
+		low, high = high, low
+	}
+	t.Quantity = Quantity{low, high}
+	return true
+}
+
+// sayAgain adds the same amount said another way.
+func (a *Amount) sayAgain(same Amount) {
+	further := same.Same
+	same.Same = nil
+	t := a.Terms[0]
+	same.Total = (t.Measure == nil || t.Measure.Kind == Count || t.Measure.Kind == Container) && t.Each == nil &&
+		(t.Quantity.IsRange() || t.Quantity.Low.Cmp(one) != 0)
+	a.Same = append(a.Same, same)
+	for _, f := range further {
+		a.sayAgain(f)
+	}
 }
 
 func sizeOf(word string) string {

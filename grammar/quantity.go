@@ -1,9 +1,6 @@
 package grammar
 
-import (
-	"math/big"
-	"strings"
-)
+import "math/big"
 
 // Quantity is a closed range of exact numbers; a plain number has Low equal
 // to High. Nil bounds are never produced by the parsers.
@@ -43,25 +40,27 @@ func (q Quantity) String() string {
 	return formatRat(q.Low) + " to " + formatRat(q.High)
 }
 
-// formatRat writes r as a whole number, a mixed number with a kitchen
-// denominator, an exact decimal, or else a plain fraction.
+// formatRat writes r as a whole number, an exact decimal if its denominator
+// is none of a kitchen's, or else a mixed number.
 func formatRat(r *big.Rat) string {
 	if r.IsInt() {
 		return r.Num().String()
 	}
-	if r.Denom().IsInt64() {
-		switch d := r.Denom().Int64(); d {
-		case 2, 3, 4, 6, 8, 16:
-			whole, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
-			fraction := rest.String() + "/" + r.Denom().String()
-			if whole.Sign() == 0 {
-				return fraction
-			}
-			return whole.String() + " " + fraction
-		}
+	if n, exact := r.FloatPrec(); exact && n <= maxDigits && !kitchenDenominator(r.Denom()) {
+		return r.FloatString(n)
 	}
-	if n, exact := r.FloatPrec(); exact && n <= 9 {
-		return strings.TrimRight(r.FloatString(n), "0")
+	whole, rest := new(big.Int).QuoRem(r.Num(), r.Denom(), new(big.Int))
+	fraction := rest.String() + "/" + r.Denom().String()
+	if whole.Sign() == 0 {
+		return fraction
 	}
-	return r.Num().String() + "/" + r.Denom().String()
+	return whole.String() + " " + fraction
+}
+
+func kitchenDenominator(d *big.Int) bool {
+	switch d.Int64() {
+	case 2, 3, 4, 6, 8, 16:
+		return d.IsInt64()
+	}
+	return false
 }

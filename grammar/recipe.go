@@ -3,6 +3,7 @@ package grammar
 import (
 	"fmt"
 	"math/big"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -226,7 +227,7 @@ var sections = func() map[string]section {
 
 // yield reads a line that tells the servings.
 func (p *recipeReader) yield(l *Line, lower string) bool {
-	if len(lower) > 120 {
+	if len(lower) > 120 || !yieldPattern.MatchString(lower) {
 		return false
 	}
 	servings, ok := readYield(clean(l.Text))
@@ -243,6 +244,9 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 	}
 	return true
 }
+
+// yieldPattern finds the lines worth reading for a yield.
+var yieldPattern = regexp.MustCompile(`\b(serv|yield|makes|portion|feeds|people|persons|number of|for )`)
 
 // readYield reads "Serves 4–6", "Yield: 24 muffins", "Makes 1 loaf (12
 // slices)", "6 servings", "Servings: 8", "Makes about 3 dozen". What counts
@@ -353,6 +357,13 @@ func nextWord(parts []*partNode) string {
 }
 
 func startsWithAmount(s string) bool {
+	first, _ := utf8.DecodeRuneInString(s)
+	if unicode.IsLetter(first) {
+		word := strings.ToLower(s[:scanWord(s, 0)])
+		if _, ok := numberWords[word]; !ok && word != "a" && word != "an" && !hedges[word] {
+			return false
+		}
+	}
 	node := parseNode(s[:min(len(s), MaxLine)])
 	return node.Lead != nil && (node.Lead.Sum.First.Count == nil || node.Lead.Sum.First.Count.Low.One == "" || node.Lead.Sum.First.Unit != "")
 }
@@ -392,17 +403,12 @@ func isDirection(lower string) bool {
 
 // isHeading reports a line that names a part of the dish.
 func isHeading(plain, lower string) bool {
-	if startsWithAmount(plain) {
-		return false
-	}
-	if strings.HasSuffix(lower, ":") {
-		return true
-	}
-	if strings.HasPrefix(lower, "for the ") || strings.HasPrefix(lower, "to ") && len(strings.Fields(lower)) <= 3 {
-		return len(strings.Fields(lower)) <= 6
-	}
 	words := strings.Fields(strings.Trim(lower, "*_#- "))
-	return len(words) > 0 && len(words) <= 3 && headingWords[words[len(words)-1]] && !strings.ContainsAny(lower, ",(")
+	looks := strings.HasSuffix(lower, ":") ||
+		strings.HasPrefix(lower, "for the ") && len(words) <= 6 ||
+		strings.HasPrefix(lower, "to ") && len(words) <= 3 ||
+		len(words) > 0 && len(words) <= 3 && headingWords[words[len(words)-1]] && !strings.ContainsAny(lower, ",(")
+	return looks && !startsWithAmount(plain)
 }
 
 // metric reports whether the amounts are in metric measures only, apart from

@@ -28,7 +28,7 @@ var sizes = map[string]string{
 // hedges soften a measure and are read over; what they mean is kept as a
 // note only where it could matter (see heaped).
 var hedges = set("about approx approximately roughly nos around circa scant generous",
-	"heaping heaped rounded level good full approx. ca. c. ~ only just over under nearly almost packed-level")
+	"heaping heaped rounded level good full ca only just over under nearly almost packed-level")
 
 // heaped are the hedges for more than a level measure.
 var heaped = set("heaping heaped rounded generous")
@@ -44,9 +44,6 @@ var numberWords = map[string][2]int64{
 	"three-quarters": {3, 4}, "three-fourths": {3, 4}, "one-eighth": {1, 8}, "dozen": {12, 1},
 	"fourth": {1, 4}, "fourths": {1, 4},
 }
-
-// parts are the number words that make a part of one ("two thirds of").
-var parts = set("half third thirds quarter quarters fourth fourths eighth")
 
 // vulgar are the one-character fractions of Unicode.
 var vulgar = map[rune][2]int64{

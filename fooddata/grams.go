@@ -1,0 +1,4 @@
+package fooddata
+
+// Grams is a mass in grams.
+type Grams float64
