@@ -17,7 +17,8 @@ import (
 // Reminder stands at the end of every reply.
 const Reminder = "Estimates from food tables, not a label and not medical advice. The client's own care team decides."
 
-const help = `Paste a recipe, a line for each ingredient, to get what a serving holds. Then:
+const help = `Paste a recipe, a line for each ingredient, to get what a serving holds. (To type
+one in the terminal, say "recipe" first and end with an empty line.) Then:
   servings 6
   line 3 is 2% milk
   line 3 is 120 g

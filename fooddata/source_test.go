@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -44,6 +45,10 @@ func readRows(t *testing.T, r io.Reader) []map[string]string {
 
 // TestFiguresAgainstSource compares every figure with the source.
 func TestFiguresAgainstSource(t *testing.T) {
+	corrected, err := os.ReadFile("list/refuse.tsv")
+	if err != nil {
+		t.Fatal(err)
+	}
 	plain, err := gzip.NewReader(sourceFile(t, "food.csv.gz"))
 	if err != nil {
 		t.Fatal(err)
@@ -77,7 +82,7 @@ func TestFiguresAgainstSource(t *testing.T) {
 		if f.Group() != row["group"] {
 			t.Errorf("%s: group %q, the source says %q", f.Number(), f.Group(), row["group"])
 		}
-		if refuse, _ := f.Refuse(); refuse != 0 && strconv.Itoa(int(refuse)) != row["refuse_pct"] {
+		if refuse, _ := f.Refuse(); refuse != 0 && !strings.Contains(string(corrected), "\n"+f.Number()+"\t") && strconv.Itoa(int(refuse)) != row["refuse_pct"] {
 			t.Errorf("%s: refuse %v, the source says %q", f.Number(), refuse, row["refuse_pct"])
 		}
 	}

@@ -22,6 +22,7 @@ type Talker interface {
 const (
 	prompt      = "> "
 	pastePrompt = "(Enter works it out) "
+	typePrompt  = "(an empty line works it out) "
 	greeting    = "pottle. Paste a recipe, or ask, such as: sodium in 1/4 tsp salt. \"help\" tells more; Ctrl-D ends."
 )
 
@@ -86,12 +87,14 @@ type lineEditor interface {
 }
 
 // converse runs the conversation over an editor. Pasted lines are gathered;
-// the next line that is typed, usually an empty one, ends them.
+// the next line that is typed, usually an empty one, ends them. After the word
+// "recipe" typed lines are gathered as well, up to an empty one.
 func converse(t lineEditor, talk Talker) error {
 	if _, err := fmt.Fprintln(t, greeting); err != nil {
 		return err
 	}
 	var pasted []string
+	typing := false
 	for {
 		line, err := t.ReadLine()
 		switch {
@@ -104,8 +107,17 @@ func converse(t lineEditor, talk Talker) error {
 		case err != nil:
 			return fmt.Errorf("read the terminal: %w", err)
 		}
+		typed := strings.TrimSpace(line)
+		if typing && typed != "" || strings.EqualFold(typed, "recipe") && len(pasted) == 0 {
+			if typing {
+				pasted = append(pasted, line)
+			}
+			typing = true
+			t.SetPrompt(typePrompt)
+			continue
+		}
 		message := strings.TrimSpace(strings.Join(append(pasted, line), "\n"))
-		pasted = nil
+		pasted, typing = nil, false
 		t.SetPrompt(prompt)
 		if message == "" {
 			continue

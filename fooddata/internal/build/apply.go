@@ -15,6 +15,7 @@ func apply(foods []*food, dir string, faults *faults) []*food {
 	}
 	readNames(dir, byNumber, faults)
 	readOwnPortions(dir, byNumber, faults)
+	correctRefuse(filepath.Join(dir, "refuse.tsv"), byNumber, faults)
 
 	kept := selectFoods(foods, filepath.Join(dir, "select.tsv"), faults)
 	for _, f := range kept {
