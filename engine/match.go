@@ -2,6 +2,7 @@ package engine
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"pottle/fooddata"
@@ -121,6 +122,11 @@ func wordSet(s string) map[string]bool {
 // named looks the words up as a name, with the state that the line tells,
 // then without it, then without words of preparation.
 func (e *Engine) named(q query) (Match, bool) {
+	if lean, ok := leanOf(q.words); ok {
+		if m, ok := e.named(query{words: lean, state: q.state, canned: q.canned}); ok {
+			return m, true
+		}
+	}
 	forms := [][]string{q.words}
 	if plain := withoutPreparation(q.words); len(plain) > 0 && len(plain) < len(q.words) {
 		forms = append(forms, plain)
@@ -141,6 +147,28 @@ func (e *Engine) named(q query) (Match, bool) {
 	return Match{}, false
 }
 
+// leanOf reads the fat of minced meat as its lean: "5% fat" is "95% lean".
+func leanOf(words []string) ([]string, bool) {
+	for i := 0; i+1 < len(words); i++ {
+		percent, isPercent := strings.CutSuffix(words[i], "%")
+		fat, err := strconv.Atoi(percent)
+		if !isPercent || err != nil || fat < 1 || fat > 30 || words[i+1] != "fat" {
+			continue
+		}
+		if !slices.ContainsFunc(words, func(w string) bool { return w == "mince" || w == "minced" || w == "ground" }) {
+			return nil, false
+		}
+		lean := []string{strconv.Itoa(100-fat) + "%", "lean"}
+		for j, w := range words {
+			if j != i && j != i+1 && w != "lean" && w != "extra" {
+				lean = append(lean, w)
+			}
+		}
+		return lean, true
+	}
+	return nil, false
+}
+
 // withAside takes a remark as part of the name: "beef mince (5 % fat)".
 func (e *Engine) withAside(q query) (Match, bool) {
 	for _, aside := range q.aside {
@@ -153,7 +181,14 @@ func (e *Engine) withAside(q query) (Match, bool) {
 
 // asideAlone takes a remark for the name: "haldi (turmeric)".
 func (e *Engine) asideAlone(q query) (Match, bool) {
+	var kind []string // "low-fat dahi (plain yogurt)" is low-fat
+	for _, w := range q.words {
+		if changers[w] {
+			kind = append(kind, w)
+		}
+	}
 	for _, aside := range q.aside {
+		aside = append(slices.Clone(kind), aside...)
 		for _, read := range []func(query) (Match, bool){e.named, e.corrected} {
 			if m, ok := read(query{words: aside, state: q.state, canned: q.canned}); ok {
 				m.Confidence = min(m.Confidence, plainName)

@@ -85,8 +85,29 @@ func (e *Engine) resolve(item grammar.Item, metric bool) Line {
 	if item.Part != grammar.Whole {
 		return e.part(l, m, q)
 	}
+	if !m.Found() && item.Amount != nil {
+		if other, ok := e.otherChoice(item, metric); ok {
+			return other
+		}
+	}
 	e.settle(&l, m, q)
 	return l
+}
+
+// otherChoice takes the next choice of a line whose first is not in the table:
+// "calamansi juice (or lemon juice)".
+func (e *Engine) otherChoice(item grammar.Item, metric bool) (Line, bool) {
+	for i, or := range item.Or {
+		or.Or = item.Or[i+1:]
+		or.Optional = item.Optional
+		l := e.resolve(or, metric)
+		if l.Status == Counted || l.Reason == OptionalItem {
+			l.Assumed = append([]string{quoted(item.Words) + " is not in the table: the other choice, " + l.Food.Name() + ", is counted"}, l.Assumed...)
+			l.Confidence = min(l.Confidence, standIn)
+			return l, true
+		}
+	}
+	return Line{}, false
 }
 
 // newQuery puts the words of an item in the form that matching needs.
@@ -164,6 +185,11 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 		l.refuse(AskFood, e.notKnown(item, m))
 		return
 	}
+	if m.Confidence <= openName && leftToReader(item) {
+		l.Choices = append([]fooddata.Food{m.Food}, m.Choices...)
+		l.refuse(AskFood, "which "+strings.Join(withoutChoice(item.Words), " ")+" is left to the reader")
+		return
+	}
 	l.Assumed = append(l.Assumed, m.Assumed...)
 	w := e.weigh(l, item, q)
 	if w.why != "" {
@@ -177,12 +203,53 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	}
 	l.Grams = w.grams
 	l.Confidence *= w.sure
+	if use := discarded(item); use != "" && w.grams.Low > mostUsedUp {
+		l.Grams = Range{}
+		l.refuse(AskAmount, fmt.Sprintf("how much of the %s is taken up in %s is not known", l.Food.Name(), use))
+		return
+	}
 	l.Assumed = append(l.Assumed, w.assumed...)
 	if item.Optional {
 		l.leave(OptionalItem, "optional")
 		return
 	}
 	l.Status = Counted
+}
+
+// mostUsedUp is the most grams of frying fat or brining salt that are counted
+// whole, as if all of it were eaten: about two tablespoons.
+const mostUsedUp = 30
+
+// discarded says what an ingredient is used for if most of it is thrown away:
+// the oil of a fryer, the salt of a brine.
+func discarded(item grammar.Item) string {
+	for i, w := range item.Prep {
+		switch w {
+		case "frying", "deep-frying":
+			if i > 0 && (item.Prep[i-1] == "for" || item.Prep[i-1] == "deep" || item.Prep[i-1] == "shallow") {
+				return "frying"
+			}
+		case "brining", "brine":
+			return "brining"
+		}
+	}
+	return ""
+}
+
+// leftToReader reports whether the line leaves the kind open in so many words:
+// "milk of your choice".
+func leftToReader(item grammar.Item) bool {
+	return slices.Contains(item.Words, "choice") || slices.Contains(item.Prep, "choice") || item.Uncounted == "your choice"
+}
+
+func withoutChoice(words []string) []string {
+	var kept []string
+	for _, w := range words {
+		if w != "of" && w != "your" && w != "choice" {
+			kept = append(kept, w)
+		}
+	}
+	return kept
 }
 
 // eachFound reports whether words joined by "and" are a food each: "salt and
@@ -286,7 +353,9 @@ func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, 
 	}
 	switch f.Group() {
 	case "Poultry Products", "Finfish and Shellfish Products":
-		if slices.Contains(item.Words, "whole") && strings.Contains(what, "bone") {
+		whole := slices.Contains(item.Words, "whole") || slices.Contains(item.Prep, "jointed") ||
+			slices.Contains(item.Prep, "cut") && slices.Contains(item.Prep, "up")
+		if whole && strings.Contains(what, "bone") {
 			return taken("")
 		}
 	case "Vegetables and Vegetable Products", "Fruits and Fruit Juices":

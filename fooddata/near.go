@@ -7,11 +7,11 @@ import (
 )
 
 // Near returns the words of the table's names and descriptions that word may be
-// a typing error for: one letter changed, missing or too many in a word of five
+// a typing error for: one letter changed, missing or too many in a word of six
 // letters or more, two in one of eight or more. Both begin with the same letter.
 // The nearest come first. It returns nothing for a word that the table has.
 func (t *Table) Near(word string) []string {
-	if _, known := t.file.WordIndex(word); known || len(word) < 5 {
+	if _, known := t.file.WordIndex(word); known || len(word) < 6 {
 		return nil
 	}
 	var near [3][]string

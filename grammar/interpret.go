@@ -360,6 +360,9 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		r.addAmount(item, beside)
 		return nil
 	}
+	if !naming && seg[0].amount != nil && measured(seg[0].amount) && hasFood(seg[1:]) && r.depth < maxDepth {
+		return r.another(item, seg) // "2 eggs, 100 g flour"
+	}
 	for i := 0; i < len(seg); i++ {
 		a, rest := seg[i], seg[i+1:]
 		switch {
@@ -421,6 +424,11 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 // mixing are words after which another food may stand that is not counted:
 // "cornstarch mixed with 2 tbsp cold water".
 var mixing = set("mixed dissolved slaked blended stirred combined whisked soaked")
+
+func measured(n *amountNode) bool {
+	m, ok := MeasureNamed(n.Sum.First.Unit)
+	return ok && (m.Kind == Volume || m.Kind == Weight)
+}
 
 // withoutAnd drops an "and" from the end of words.
 func withoutAnd(words []string) []string {

@@ -147,6 +147,8 @@ func scan(s string) []lexer.Token {
 			end, kind := scanNumber(s, i)
 			add(kind, i, end)
 			i = end
+		case r == '+' && i > 0 && isDigit(rune(s[i-1])) && i+1 < len(s) && s[i+1] == ' ': // "5+ lb": read over
+			i += width
 		case vulgar[r] != [2]int64{}:
 			add(tokVulgar, i, i+width)
 			i += width
@@ -158,7 +160,7 @@ func scan(s string) []lexer.Token {
 		case r == '#' && afterNumber() && (i+1 == len(s) || !isDigit(rune(s[i+1]))): // "1# pork": pounds
 			add(tokWeight, i, i+width)
 			i += width
-		case r == '"' && afterNumber() && s[i-1] != ' ': // 1" piece: inches
+		case r == '"' && afterNumber() && s[i-1] != ' ' && !strings.Contains(s[:i], `"`): // 1" piece: inches, but not "00" flour
 			add(tokLength, i, i+width)
 			i += width
 		default:

@@ -65,12 +65,12 @@ type firstNode struct {
 }
 
 // packageNode is what one package holds and what it is: "400 g tin",
-// "(14.5-ounce) can", "large (28 oz) can".
+// "(14.5-ounce) can", "large (28 oz) can", "400g/14oz tin".
 type packageNode struct {
-	Grade string    `parser:"@Size?"`
-	Holds *termNode `parser:"( Open @@ Close | @@ )"`
-	Size  string    `parser:"Dash? @Size?"`
-	Unit  string    `parser:"@Container"`
+	Grade string      `parser:"@Size?"`
+	Holds []*termNode `parser:"( Open @@ ( ( Slash | 'or' ) @@ )* Close | @@ ( Slash @@ )* )"`
+	Size  string      `parser:"Dash? @Size?"`
+	Unit  string      `parser:"@Container"`
 }
 
 // termNode is a quantity of a volume or a weight.
@@ -88,10 +88,10 @@ type quantityNode struct {
 
 type numberNode struct {
 	Pos   lexer.Position
-	Whole string   `parser:"(   @Int ( 'and' | '&' | Dash )?"`
+	Whole string   `parser:"( ( @Int ( 'and' | '&' | Dash )?"`
 	Part  string   `parser:"    @( Fraction | Vulgar )"`
-	Digit string   `parser:"  | @( Int | Decimal | Fraction | Vulgar )"`
-	Dozen bool     `parser:"    @'dozen'?"`
-	Words []string `parser:"  | @Article? @Number ( @'and' @Article? @Number )? ( @Article? @Number )? @Article?"`
+	Digit string   `parser:"  | @( Int | Decimal | Fraction | Vulgar ) )"`
+	Dozen bool     `parser:"  @'dozen'?"`
+	Words []string `parser:"  | @Article? @Number ( @'and'? @Article? @Number )* @Article?"`
 	One   string   `parser:"  | @Article )"`
 }

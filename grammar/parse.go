@@ -38,24 +38,31 @@ func (n *numberNode) number() (value *big.Rat, ok bool) {
 			return nil, false
 		}
 		value = whole.Add(whole, part)
-		return value, value.Cmp(tooMuch) < 0
 	case n.Digit != "":
-		value, ok = parseDigits(n.Digit)
-		if ok && n.Dozen {
-			value.Mul(value, big.NewRat(12, 1))
+		if value, ok = parseDigits(n.Digit); !ok {
+			return nil, false
 		}
-		return value, ok && value.Cmp(tooMuch) < 0
 	case len(n.Words) > 0:
-		return wordsNumber(n.Words), true
+		value = wordsNumber(n.Words)
+	default: // a, an
+		return big.NewRat(1, 1), true
 	}
-	return big.NewRat(1, 1), true // a, an
+	if n.Dozen {
+		value.Mul(value, dozen)
+	}
+	return value, readable(value)
 }
 
 // maxDigits bounds the digits before and after a point or a fraction's line;
 // longer numbers are no amounts, and so is tooMuch.
 const maxDigits = 9
 
-var tooMuch = rat("1000000000")
+var tooMuch, dozen = rat("1000000000"), rat("12")
+
+// readable reports whether r, as written by Quantity, would be read again.
+func readable(r *big.Rat) bool {
+	return r.Cmp(tooMuch) < 0 && r.Denom().Cmp(tooMuch.Num()) <= 0
+}
 
 // parseDigits reads "2", "1,000", "1.5", "1,5", "1/2" or "½" exactly.
 func parseDigits(s string) (*big.Rat, bool) {
@@ -81,20 +88,37 @@ func parseDigits(s string) (*big.Rat, bool) {
 }
 
 // wordsNumber reads "two", "half a", "one and a half", "two thirds",
-// "half a dozen", "two dozen", "twenty four", "one hundred twenty".
+// "twenty four", "one hundred twenty", "half a dozen", "one and a half
+// dozen", "a dozen and a half".
 func wordsNumber(words []string) *big.Rat {
-	total, term := new(big.Rat), big.NewRat(1, 1)
-	before := int64(0) // the number word before, if it was a whole one
+	total, term := new(big.Rat), new(big.Rat)
+	part := rat("1") // what a "half" is half of
+	last := int64(0) // the whole number just read, else 0
 	for _, w := range words {
 		w = strings.ToLower(w)
-		n, ok := numberWords[w]
-		if w == "and" || ok && n[1] == 1 && before >= 20 && n[0] < before {
+		n, isNumber := numberWords[w]
+		switch {
+		case w == "and":
 			total.Add(total, term)
-			term, before = big.NewRat(1, 1), 0
-		}
-		if ok {
+			term, last = new(big.Rat), 0
+		case w == "dozen":
+			if total.Add(total, term).Sign() == 0 {
+				total.Set(one)
+			}
+			total.Mul(total, dozen)
+			term, part, last = new(big.Rat), dozen, 0
+		case !isNumber: // a, an
+		case term.Sign() == 0:
+			term, last = big.NewRat(n[0], n[1]), n[0]/n[1]
+			if n[1] != 1 {
+				term.Mul(term, part)
+			}
+		case last >= 20 && n[0] < last && n[1] == 1: // twenty four
+			term.Add(term, big.NewRat(n[0], 1))
+			last = n[0]
+		default: // two thirds, two hundred
 			term.Mul(term, big.NewRat(n[0], n[1]))
-			before = n[0] / n[1]
+			last = term.Num().Int64() / term.Denom().Int64()
 		}
 	}
 	return total.Add(total, term)
@@ -120,8 +144,11 @@ func (n *quantityNode) quantity() (Quantity, *Fault) {
 
 func numberFault(n *numberNode) *Fault {
 	typed := n.Digit
-	if n.Whole != "" {
+	switch {
+	case n.Whole != "":
 		typed = n.Whole + " " + n.Part
+	case len(n.Words) > 0:
+		typed = strings.Join(n.Words, " ")
 	}
 	return &Fault{Column: n.Pos.Column, Part: typed, Reason: "is not an amount a kitchen has",
 		Hint: "write it like 2, 1/2, 1 1/2 or 0.75"}
@@ -153,14 +180,14 @@ func (n *termNode) term() (Term, *Fault) {
 }
 
 func (n *packageNode) term(count Quantity) (Term, *Fault) {
-	holds, fault := n.Holds.term()
+	holds, fault := n.Holds[0].term() // the others say the same again
 	return Term{Quantity: count, Size: sizeOf(n.Grade + n.Size), Measure: measureOf(n.Unit), Each: &holds}, fault
 }
 
 // dashedCount reports whether a dash parts a count from what one package
 // holds, and makes no range: "1-15 oz can", "2-5 oz cans".
 func (n *packageNode) dashedCount() bool {
-	q := n.Holds.Quantity
+	q := n.Holds[0].Quantity
 	return q.Dash && (q.Low.Digit == "1" || strings.HasSuffix(strings.ToLower(n.Unit), "s"))
 }
 
@@ -168,8 +195,9 @@ func (n *firstNode) term() (Term, *Fault) {
 	if n.Bare != nil {
 		t, fault := n.Bare.term(Exactly(1, 1))
 		if fault == nil && n.Bare.dashedCount() {
-			count, _ := n.Bare.Holds.Quantity.Low.number()
-			each, _ := n.Bare.Holds.Quantity.High.number()
+			dashed := n.Bare.Holds[0].Quantity
+			count, _ := dashed.Low.number()
+			each, _ := dashed.High.number()
 			t.Quantity, t.Each.Quantity = Quantity{count, count}, Quantity{each, each}
 		}
 		return t, fault
@@ -262,8 +290,10 @@ func (a *Amount) extend(end Term) bool {
 	if len(a.Terms) > 1 || t.Each != nil || t.Quantity.IsRange() || !alike(t.Measure, end.Measure) {
 		return false
 	}
-	high := end.Quantity.Times(new(big.Rat).Quo(end.Measure.Amount, t.Measure.Amount)).High
-	low := t.Quantity.Low
+	low, high := t.Quantity.Low, end.Quantity.Times(new(big.Rat).Quo(end.Measure.Amount, t.Measure.Amount)).High
+	if !readable(high) {
+		return false
+	}
 	if high.Cmp(low) < 0 {
 		low, high = high, low
 	}

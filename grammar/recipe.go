@@ -372,7 +372,7 @@ func startsWithAmount(s string) bool {
 func isNote(lower string) bool {
 	for _, start := range []string{"prep time", "cook time", "total time", "cooking time", "preparation time", "ready in", "serving size", "time:", "active time",
 		"difficulty", "source:", "from:", "adapted from", "recipe by", "author", "photo", "oven:", "oven temperature", "prep:", "cook:", "http://", "https://",
-		"from the kitchen", "you will also need", "you'll also need", "nb:", "nb ", "n.b.", "special equipment", "equipment", "subject:", "to:", "date:", "sent:", "hi ", "hello", "dear ", "thanks", "thank you", "regards"} {
+		"from ", "note:", "notes:", "tip:", "variation:", "you will also need", "you'll also need", "nb:", "nb ", "n.b.", "special equipment", "equipment", "subject:", "to:", "date:", "sent:", "hi ", "hello", "dear ", "thanks", "thank you", "regards"} {
 		if strings.HasPrefix(lower, start) {
 			return true
 		}
@@ -380,7 +380,11 @@ func isNote(lower string) bool {
 	if strings.HasPrefix(lower, "(") && strings.HasSuffix(lower, ")") && strings.Count(lower, "(") == 1 && !strings.ContainsAny(lower, "0123456789") {
 		return true
 	}
-	for _, w := range strings.FieldsFunc(lower, func(r rune) bool { return !unicode.IsLetter(r) }) {
+	if strings.Contains(lower, " per serving") && !startsWithAmount(lower) {
+		return true
+	}
+	named, _, _ := strings.Cut(lower, ",")
+	for _, w := range strings.FieldsFunc(named, func(r rune) bool { return !unicode.IsLetter(r) }) {
 		if equipment[w] {
 			return true
 		}
@@ -395,10 +399,10 @@ func isDirection(lower string) bool {
 		return false
 	}
 	first := strings.Trim(fields[0], ",.:;")
-	if verbs[first] {
+	if verbs[first] && !strings.HasSuffix(lower, "for serving") && !strings.HasSuffix(lower, "to serve") {
 		return len(fields) >= 5 || strings.HasSuffix(lower, ".") || strings.ContainsAny(lower, "°")
 	}
-	return len(fields) >= 14 && strings.HasSuffix(lower, ".")
+	return len(fields) >= 8 && strings.HasSuffix(lower, ".") && !startsWithAmount(lower)
 }
 
 // isHeading reports a line that names a part of the dish.

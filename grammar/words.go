@@ -28,21 +28,31 @@ var sizes = map[string]string{
 // hedges soften a measure and are read over; what they mean is kept as a
 // note only where it could matter (see heaped).
 var hedges = set("about approx approximately roughly nos around circa scant generous",
-	"heaping heaped rounded level good full ca only just over under nearly almost packed-level")
+	"heaping heaped rounded level good full approx. ca ca. only just over under nearly almost packed-level")
 
 // heaped are the hedges for more than a level measure.
 var heaped = set("heaping heaped rounded generous")
 
-// numberWords are the numbers written as words.
+// numberWords are the numbers written as words; those from twenty-one to
+// ninety-nine are added below.
 var numberWords = map[string][2]int64{
 	"one": {1, 1}, "two": {2, 1}, "three": {3, 1}, "four": {4, 1}, "five": {5, 1},
 	"six": {6, 1}, "seven": {7, 1}, "eight": {8, 1}, "nine": {9, 1}, "ten": {10, 1},
-	"eleven": {11, 1}, "twelve": {12, 1}, "fifteen": {15, 1}, "sixteen": {16, 1}, "eighteen": {18, 1},
-	"twenty": {20, 1}, "thirty": {30, 1}, "forty": {40, 1}, "fifty": {50, 1}, "hundred": {100, 1},
+	"eleven": {11, 1}, "twelve": {12, 1}, "thirteen": {13, 1}, "fourteen": {14, 1}, "fifteen": {15, 1}, "sixteen": {16, 1},
+	"seventeen": {17, 1}, "eighteen": {18, 1}, "nineteen": {19, 1}, "twenty": {20, 1}, "thirty": {30, 1}, "forty": {40, 1},
+	"fifty": {50, 1}, "sixty": {60, 1}, "seventy": {70, 1}, "eighty": {80, 1}, "ninety": {90, 1}, "hundred": {100, 1},
 	"half": {1, 2}, "third": {1, 3}, "thirds": {1, 3}, "quarter": {1, 4}, "quarters": {1, 4}, "eighth": {1, 8},
 	"one-half": {1, 2}, "one-third": {1, 3}, "two-thirds": {2, 3}, "one-quarter": {1, 4}, "one-fourth": {1, 4},
-	"three-quarters": {3, 4}, "three-fourths": {3, 4}, "one-eighth": {1, 8}, "dozen": {12, 1},
+	"three-quarters": {3, 4}, "three-fourths": {3, 4}, "one-eighth": {1, 8}, "dozen": {12, 1}, "half-dozen": {6, 1},
 	"fourth": {1, 4}, "fourths": {1, 4},
+}
+
+func init() {
+	for _, tens := range strings.Fields("twenty thirty forty fifty sixty seventy eighty ninety") {
+		for _, ones := range strings.Fields("one two three four five six seven eight nine") {
+			numberWords[tens+"-"+ones] = [2]int64{numberWords[tens][0] + numberWords[ones][0], 1}
+		}
+	}
 }
 
 // vulgar are the one-character fractions of Unicode.
