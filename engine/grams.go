@@ -224,7 +224,7 @@ func (p portioner) volume(m *grammar.Measure) weight {
 	best, bestScore := fooddata.Portion{}, math.MinInt
 	for portion := range p.food.Portions() {
 		size := millilitres(portion.Measure)
-		if size == 0 {
+		if size == 0 || tiny[portion.Measure] && portion.Measure != m.Name {
 			continue
 		}
 		score := 10 * p.fit(portion)
@@ -259,6 +259,9 @@ var cup = func() *big.Rat {
 	m, _ := grammar.MeasureNamed("cup")
 	return m.Amount
 }()
+
+// tiny are measures without a standard: none is scaled up to a spoon.
+var tiny = wordSet("dash pinch drop smidgen")
 
 // usual are the measures whose portions compete by preparation.
 var usual = wordSet("cup tbsp tsp ml l")
@@ -416,7 +419,8 @@ func (p portioner) sizeSaid() string {
 func (p portioner) kindSaid() (fooddata.Portion, bool) {
 	best, found, bestScore := fooddata.Portion{}, false, 0.0
 	for portion := range p.food.Portions() {
-		if _, isMeasure := grammar.MeasureNamed(portion.Measure); isMeasure || portion.Measure == "each" || !slices.Contains(p.words, portion.Measure) {
+		if _, isMeasure := grammar.MeasureNamed(portion.Measure); isMeasure || portion.Measure == "each" || !slices.Contains(p.words, portion.Measure) ||
+			slices.Contains(fooddata.Normalise(p.food.Name()), portion.Measure) {
 			continue
 		}
 		score := float64(p.fit(portion)) - 3*p.inchesOff(portion)

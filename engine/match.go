@@ -36,30 +36,6 @@ const (
 	searched    = 0.75 // found by search: times the search's own score
 )
 
-// query is what the matching looks at, in the form fooddata.Normalise gives.
-type query struct {
-	words  []string   // the food's words
-	state  []string   // what the preparation says of the food's state
-	shares []string   // words of a neighbour that may complete the name
-	aside  [][]string // short remarks in brackets, which may be another name or a kind
-	canned bool       // measured in cans, tins or jars
-	metric bool       // the recipe is written in metric measures throughout
-}
-
-func (q query) key() string {
-	parts := []string{strings.Join(q.words, " "), strings.Join(q.state, " "), strings.Join(q.shares, " ")}
-	for _, words := range q.aside {
-		parts = append(parts, strings.Join(words, " "))
-	}
-	if q.canned {
-		parts = append(parts, "canned")
-	}
-	if q.metric {
-		parts = append(parts, "metric")
-	}
-	return strings.Join(parts, "|")
-}
-
 // match finds the food for q, from the cache if it was asked for before.
 func (e *Engine) match(q query) Match {
 	key := q.key()
@@ -90,15 +66,33 @@ func (e *Engine) find(q query) Match {
 			return m
 		}
 	}
-	for _, read := range []func(query) (Match, bool){e.withAside, e.named, e.joined, e.corrected, e.asideAlone} {
+	for _, read := range []func(query) (Match, bool){e.withTails, e.withAside, e.named, e.joined, e.corrected, e.asideAlone} {
 		if m, ok := read(q); ok {
 			return m
 		}
 	}
-	if m, ok := e.fewerWords(q); ok {
-		return m
+	if !anotherDish(q.words) {
+		if m, ok := e.fewerWords(q); ok {
+			return m
+		}
 	}
 	return e.search(q)
+}
+
+// anotherDishes are names of dishes that hold the name of a food which is not
+// what they are: fewer words would make chocolate of hot chocolate.
+var anotherDishes = []string{"hot chocolate", "hot cocoa", "italian ice", "spanish rice", "fried rice", "sushi", "egg roll", "spring roll", "sweet tea", "iced tea",
+	"macaroni cheese", "mac cheese", "old bay", "nut butter", "hamburger patty", "potato salad", "egg salad", "chicken salad", "tuna salad", "pasta salad", "fruit salad",
+	"pad thai", "rice pudding", "bread pudding", "salt substitute", "sugar substitute", "egg noodle soup", "fish stick", "veggie burger"}
+
+func anotherDish(words []string) bool {
+	said := " " + strings.Join(words, " ") + " "
+	for _, dish := range anotherDishes {
+		if strings.Contains(said, " "+dish+" ") {
+			return true
+		}
+	}
+	return false
 }
 
 // britishNames are names that mean another food in the United Kingdom than in
@@ -131,13 +125,13 @@ func (e *Engine) named(q query) (Match, bool) {
 	if plain := withoutPreparation(q.words); len(plain) > 0 && len(plain) < len(q.words) {
 		forms = append(forms, plain)
 	}
-	for i, words := range forms {
-		for _, with := range q.contexts() {
+	for _, with := range q.contexts() {
+		for i, words := range forms {
 			entry, ok := e.entry(append(slices.Clone(with), words...))
 			if !ok {
 				continue
 			}
-			m := e.of(entry)
+			m := e.of(entry, q)
 			if i > 0 {
 				m.Confidence = min(m.Confidence, plainName)
 			}
@@ -146,6 +140,92 @@ func (e *Engine) named(q query) (Match, bool) {
 	}
 	return Match{}, false
 }
+
+// withTails takes what follows the name as part of it: "soy sauce, reduced
+// sodium", "tuna, white, canned in water". All of it is tried first, in its
+// order, then each part by itself.
+func (e *Engine) withTails(q query) (Match, bool) {
+	if len(q.tails) == 0 {
+		return Match{}, false
+	}
+	whole := slices.Concat(append([][]string{q.words}, q.tails...)...)
+	if entry, ok := e.table.Named(strings.Join(whole, " ")); ok {
+		return e.of(entry, q), true
+	}
+	var kind [][]string
+	for _, tail := range q.tails {
+		if tail = withoutPreparation(tail); len(tail) > 0 && len(tail) <= 4 {
+			kind = append(kind, tail)
+		}
+	}
+	if len(kind) > 1 {
+		if m, ok := e.named(query{words: slices.Concat(append(slices.Clone(kind), q.words)...), state: q.state, canned: q.canned, weighed: q.weighed}); ok {
+			return m, true
+		}
+	}
+	for _, tail := range kind {
+		for _, words := range [][]string{append(slices.Clone(tail), q.words...), append(slices.Clone(q.words), tail...)} {
+			if m, ok := e.named(query{words: words, state: q.state, canned: q.canned, weighed: q.weighed}); ok {
+				return m, true
+			}
+		}
+	}
+	return Match{}, false
+}
+
+// unheard returns the words after the name that bear on which food it is and
+// that its match does not answer: "jam, sugar free" found as jam. Where ask is
+// true they make another food of it; else they tell how it was cooked.
+func unheard(q query, f fooddata.Food) (all []string, ask bool) {
+	has := fooddata.Normalise(f.Name() + " " + f.Description())
+	for _, tail := range q.tails {
+		if slices.Contains(tail, "reserved") || slices.Contains(tail, "discarded") || slices.Contains(tail, "saved") {
+			continue
+		}
+		var open []string
+		for _, w := range withoutPreparation(tail) {
+			if !slices.Contains(has, w) && !slices.Contains(q.words, w) && !(saltWords[w] && hardlySalted(f)) && !(sugarWords[w] && noneAdded(f)) {
+				open = append(open, w)
+			}
+		}
+		telling, kind := len(open) > 0, false
+		for _, w := range open {
+			telling = telling && (kindWords[w] || cookingWords[w] || strings.HasSuffix(w, "%"))
+			kind = kind || !cookingWords[w]
+		}
+		if telling && (kind || !q.weighed) {
+			all = append(all, open...)
+			ask = ask || kind
+		}
+	}
+	return all, ask
+}
+
+// hardlySalted reports a food that is as good as unsalted: at most 30 mg sodium
+// in 100 g.
+func hardlySalted(f fooddata.Food) bool {
+	v, ok := f.Per100g(fooddata.Sodium).Value()
+	return ok && v <= 30
+}
+
+// noneAdded reports a food without added sugars.
+func noneAdded(f fooddata.Food) bool {
+	v, ok := f.Per100g(fooddata.AddedSugars).Value()
+	return ok && v == 0
+}
+
+var sugarWords = wordSet("unsweetened no sugar added free natural")
+
+var saltWords = wordSet("unsalted no salt added low sodium reduced lower less")
+
+// kindWords are words after a name that say which kind of it is meant. They are
+// never passed over.
+var kindWords = wordSet("low lower reduced less no free light lite skim skimmed nonfat lowfat fat sodium salt salted unsalted sugar sweetened unsweetened vanilla chocolate flavored flavoured " +
+	"brown white wheat grain lean extra vegan gluten dairy smoked instant syrup heavy natural added")
+
+// cookingWords after a name tell how it was cooked; the food may have no such
+// entry.
+var cookingWords = wordSet("scrambled fried boiled baked roasted poached grilled cooked steamed braised")
 
 // leanOf reads the fat of minced meat as its lean: "5% fat" is "95% lean".
 func leanOf(words []string) ([]string, bool) {
@@ -172,12 +252,19 @@ func leanOf(words []string) ([]string, bool) {
 // withAside takes a remark as part of the name: "beef mince (5 % fat)".
 func (e *Engine) withAside(q query) (Match, bool) {
 	for _, aside := range q.aside {
+		if remarks[aside[0]] {
+			continue
+		}
 		if m, ok := e.named(query{words: append(slices.Clone(q.words), aside...), state: q.state, canned: q.canned}); ok {
 			return m, true
 		}
 	}
 	return Match{}, false
 }
+
+// remarks begin a bracket that speaks of something else than the name: "(from a
+// cube)", "(use fresh)".
+var remarks = wordSet("from made i can use for see about at to your you optional or if not plus with without and in my we")
 
 // asideAlone takes a remark for the name: "haldi (turmeric)".
 func (e *Engine) asideAlone(q query) (Match, bool) {
@@ -188,6 +275,9 @@ func (e *Engine) asideAlone(q query) (Match, bool) {
 		}
 	}
 	for _, aside := range q.aside {
+		if remarks[aside[0]] {
+			continue
+		}
 		aside = append(slices.Clone(kind), aside...)
 		for _, read := range []func(query) (Match, bool){e.named, e.corrected} {
 			if m, ok := read(query{words: aside, state: q.state, canned: q.canned}); ok {
@@ -236,20 +326,31 @@ func (e *Engine) entry(words []string) (fooddata.Entry, bool) {
 	if entry, ok := e.table.Named(strings.Join(words, " ")); ok {
 		return entry, true
 	}
-	if entry, ok := e.table.NamedAnyOrder(words); ok {
+	if entry, ok := e.table.NamedAnyOrder(words); ok && sameHead(entry, words) {
 		return entry, true
 	}
 	for i, w := range words {
 		if other := sameWord[w]; other != "" {
 			alike := slices.Clone(words)
 			alike[i] = other
-			if entry, ok := e.table.NamedAnyOrder(alike); ok {
+			if entry, ok := e.table.NamedAnyOrder(alike); ok && sameHead(entry, alike) {
 				return entry, true
 			}
 		}
 	}
 	return fooddata.Entry{}, false
 }
+
+// sameHead reports whether the last word of the name, which says what the food
+// is, is among the last of the words: "juice orange" is no orange juice.
+func sameHead(entry fooddata.Entry, words []string) bool {
+	name := fooddata.Normalise(entry.Name)
+	head := name[len(name)-1]
+	return head == words[len(words)-1] || stateOrKind[words[len(words)-1]] || kindWords[words[len(words)-1]] || sameWord[words[len(words)-1]] == head
+}
+
+// stateOrKind are words that may follow the head of a name: "beans canned".
+var stateOrKind = wordSet("raw cooked canned dried dry frozen drained rinsed fresh uncooked peeled ground roasted smoked toasted boneless skinless unprepared prepared condensed powder sodium added lean mince")
 
 // sameWord are words that names use for one another, or that a wider word
 // stands for in a name: whole-wheat linguine is whole-wheat pasta.
@@ -259,8 +360,22 @@ var sameWord = map[string]string{
 	"dry": "dried", "dried": "dry", "tinned": "canned", "prawn": "shrimp", "nonfat": "skim", "wholemeal": "wholewheat", "lite": "light", "mince": "ground", "minced": "ground"}
 
 // of makes a match of a name.
-func (e *Engine) of(entry fooddata.Entry) Match {
+func (e *Engine) of(entry fooddata.Entry, q query) Match {
 	m := Match{Food: entry.Food, Confidence: sureName}
+	if entry.Open && q.weighed && entry.Food.State() == fooddata.Canned {
+		if dry, ok := e.dry(entry.Food); ok { // beans by the pound are dry ones
+			entry.Food = dry
+			m.Food = dry
+		}
+	}
+	if entry.Open && slices.Contains(q.state, "cooked") && m.Food.State() != fooddata.Cooked {
+		for _, other := range e.table.Family(m.Food) {
+			if other.State() == fooddata.Cooked { // ready-to-eat lentils
+				entry.Food, m.Food = other, other
+				break
+			}
+		}
+	}
 	switch {
 	case entry.StandIn:
 		m.Confidence = standIn
@@ -271,6 +386,16 @@ func (e *Engine) of(entry fooddata.Entry) Match {
 		m.Choices = e.others(entry.Food)
 	}
 	return m
+}
+
+// dry returns the dry food of a canned one's family.
+func (e *Engine) dry(f fooddata.Food) (fooddata.Food, bool) {
+	for _, other := range e.table.Family(f) {
+		if strings.Contains(other.Name(), "dried") && strings.Contains(other.Description(), "raw") {
+			return other, true
+		}
+	}
+	return fooddata.Food{}, false
 }
 
 // others returns the rest of a food's family, those in the same state first.
@@ -296,6 +421,9 @@ func withoutPreparation(words []string) []string {
 			i+1 < len(words) && (w == "bone" && words[i+1] == "in" || attached[w] && words[i+1] == "on") {
 			continue // bone-in, skin-on
 		}
+		if i+1 < len(words) && preparationPairs[w+" "+words[i+1]] || i > 0 && preparationPairs[words[i-1]+" "+w] {
+			continue
+		}
 		wholeGrain := w == "whole" && i+1 < len(words) && grains[words[i+1]]
 		if wholeGrain || !grammar.IsPreparation(w) && !chatter[w] {
 			plain = append(plain, w)
@@ -304,13 +432,17 @@ func withoutPreparation(words []string) []string {
 	return plain
 }
 
+// preparationPairs are preparations of two words, or with a hyphen.
+var preparationPairs = map[string]bool{"free range": true, "bite size": true, "bite sized": true, "store bought": true, "good quality": true, "best quality": true, "pre cut": true,
+	"room temperature": true, "home made": true, "thick cut": true, "thin cut": true, "top quality": true, "ready made": true, "thick sliced": true, "thinly sliced": true, "deli sliced": true}
+
 var attached = wordSet("skin head shell tail")
 
 // grains are what "whole" makes another food of: "whole wheat", "whole milk".
 var grains = wordSet("wheat grain meal wheatmeal milk rye oat spelt corn bean egg")
 
 // chatter are words of a line that say nothing about the food.
-var chatter = wordSet("a an about additional any approximately bit each extra fresh from good handful high like in nice of or organic own plump quality really ripe some such that unpeeled with without your regular plain-looking bought favorite favourite prepared style type variety whole each brand scant to into")
+var chatter = wordSet("a an about additional any approximately bit each extra fresh good handful high like nice of or organic own plump quality really ripe some such that unpeeled your regular plain-looking bought favorite favourite prepared style type variety whole each brand scant")
 
 // joined tries neighbouring words written as one: "bread crumbs".
 func (e *Engine) joined(q query) (Match, bool) {
@@ -419,7 +551,7 @@ func (e *Engine) isFoodWord(w string) bool {
 var describes = wordSet("fusilli rotini linguini linguine farfalle penne spaghetti macaroni rigatoni fettuccine orzo ziti shell bowtie bow tie elbow spiral red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
 
 // changers make another food of what they stand beside.
-var changers = wordSet("wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
+var changers = wordSet("wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent fermented nut seed bean fish soup salad old ready tea baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
 
 // split parts words into those at keep and the rest.
 func split(words []string, keep []int) (kept, dropped []string) {
@@ -472,8 +604,9 @@ func (e *Engine) search(q query) Match {
 	}
 	found := e.table.Search(words, maxChoices+1)
 	var m Match
+	head := words[len(words)-1]
 	for _, c := range found {
-		if len(c.Missing) == 0 || c.Score >= 0.3 {
+		if slices.Contains(fooddata.Normalise(c.Food.Name()), head) || len(c.Missing) == 0 && len(words) > 1 {
 			m.Choices = append(m.Choices, c.Food)
 		}
 	}
@@ -483,11 +616,11 @@ func (e *Engine) search(q query) Match {
 	}
 	best := found[0]
 	clear := len(found) == 1 || best.Score-found[1].Score >= 0.08 || len(found[1].Missing) > 0
-	if len(best.Missing) == 0 && clear && best.Score*searched >= bar && len(words) >= 2 {
+	if len(best.Missing) == 0 && clear && best.Score*searched >= bar && len(words) >= 2 && !anotherDish(q.words) {
 		m.Food = best.Food
 		m.Confidence = best.Score * searched
 		m.Assumed = []string{quoted(words) + " taken as " + best.Food.Name()}
-		m.Choices = m.Choices[1:]
+		m.Choices = m.Choices[min(1, len(m.Choices)):]
 	}
 	return m
 }

@@ -56,6 +56,7 @@ type Line struct {
 	Assumed    []string        // what was assumed, in plain words
 	Choices    []fooddata.Food // other foods it may be, the likeliest first
 	drained    *drained
+	kept       *shares // of each nutrient, after cooking or throwing away; nil if all is
 }
 
 // Has returns how much of n the line brings at the low and at the high end of
@@ -66,10 +67,14 @@ func (l *Line) Has(n fooddata.Nutrient) (r Range, ok bool) {
 }
 
 func (l *Line) per100(n fooddata.Nutrient) fooddata.Amount {
+	a := l.Food.Per100g(n)
 	if l.drained != nil {
-		return l.drained.per100(n)
+		a = l.drained.per100(n)
 	}
-	return l.Food.Per100g(n)
+	if v, ok := a.Value(); ok && l.kept != nil {
+		return fooddata.Known(v * l.kept[n])
+	}
+	return a
 }
 
 // Resolve finds the food and the grams of one item that stands by itself.
@@ -110,58 +115,6 @@ func (e *Engine) otherChoice(item grammar.Item, metric bool) (Line, bool) {
 	return Line{}, false
 }
 
-// newQuery puts the words of an item in the form that matching needs.
-func newQuery(item grammar.Item) query {
-	q := query{words: fooddata.Normalise(strings.Join(item.Words, " "))}
-	if len(item.Shares) > 0 {
-		q.shares = fooddata.Normalise(strings.Join(item.Shares, " "))
-	}
-	for _, aside := range item.Aside {
-		if words := fooddata.Normalise(aside); len(words) > 0 && len(words) <= 4 {
-			q.aside = append(q.aside, words)
-		}
-	}
-	fresh := slices.Contains(q.words, "fresh")
-	washed := false
-	for i, w := range item.Prep {
-		switch {
-		case i > 0 && item.Prep[i-1] == "not": // "cored but not peeled"
-		case w == "rinsed" || w == "washed" || w == "patted" || w == "scrubbed":
-			washed = true
-			if w == "rinsed" {
-				q.state = append(q.state, w)
-			}
-		case w == "dried" && (fresh || washed): // washed and dried
-		case w == "peeled" && item.Amount != nil && allWeights(*item.Amount): // weighed before
-		case tellsState[w]:
-			for _, n := range fooddata.Normalise(w) {
-				if !slices.Contains(q.words, n) && !slices.Contains(q.state, n) {
-					q.state = append(q.state, n)
-				}
-			}
-		}
-	}
-	if i := slices.Index(q.words, "drained"); i >= 0 { // "drained chickpeas"
-		q.words = slices.Delete(q.words, i, i+1)
-		q.state = append(q.state, "drained")
-	}
-	if item.Amount != nil {
-		for _, t := range item.Amount.Terms {
-			if t.Measure != nil && (t.Measure.Name == "can" || t.Measure.Name == "tin" || t.Measure.Name == "jar") {
-				q.canned = true
-			}
-		}
-	}
-	return q
-}
-
-// tellsState are words of preparation that may choose another food.
-var tellsState = func() map[string]bool {
-	m := wordSet("drained undrained canned tinned cooked raw uncooked peeled dried frozen thawed unsalted salted unsweetened sweetened skinless boneless bone-in lean extra-lean ground smoked roasted toasted dry plain unsalted low-sodium reduced-fat low-fat fat-free nonfat no-salt-added")
-	delete(m, "dry")
-	return m
-}()
-
 // settle decides the status of a line with its match.
 func (e *Engine) settle(l *Line, m Match, q query) {
 	item := l.Item
@@ -190,7 +143,24 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 		l.refuse(AskFood, "which "+strings.Join(withoutChoice(item.Words), " ")+" is left to the reader")
 		return
 	}
+	open, ask := unheard(q, m.Food)
+	if ask {
+		l.Choices = append([]fooddata.Food{m.Food}, m.Choices...)
+		l.refuse(AskFood, fmt.Sprintf("no %s that is %s is known for sure", strings.Join(item.Words, " "), strings.Join(open, " ")))
+		return
+	}
 	l.Assumed = append(l.Assumed, m.Assumed...)
+	if len(open) > 0 {
+		l.Assumed = append(l.Assumed, quoted(open)+" not taken into account")
+	}
+	if q.weighed && slices.Contains(item.Prep, "cooked") && !slices.Contains(q.words, "cooked") {
+		l.Assumed = append(l.Assumed, "weighed before cooking")
+	}
+	for _, tail := range q.tails {
+		if tail[0] == "with" && len(tail) > 1 && !slices.Contains(fooddata.Normalise(m.Food.Name()), tail[len(tail)-1]) && !grammar.IsPreparation(tail[1]) {
+			l.Assumed = append(l.Assumed, quoted(tail)+" not taken into account")
+		}
+	}
 	w := e.weigh(l, item, q)
 	if w.why != "" {
 		if w.reason == Vague {
@@ -230,7 +200,9 @@ func discarded(item grammar.Item) string {
 				return "frying"
 			}
 		case "brining", "brine":
-			return "brining"
+			if i > 0 && (item.Prep[i-1] == "for" || item.Prep[i-1] == "the" || item.Prep[i-1] == "a") {
+				return "brining"
+			}
 		}
 	}
 	return ""
@@ -292,7 +264,7 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 	p := portioner{food: l.Food, imperial: q.metric, name: fooddata.Normalise(strings.Join(item.Words, " "))}
 	p.words = slices.Clone(p.name)
 	for _, w := range fooddata.Normalise(strings.Join(item.Prep, " ")) {
-		if w != "sifted" { // sifted after measuring
+		if w != "sifted" && w != "whipped" { // done after measuring
 			p.words = append(p.words, w)
 		}
 	}

@@ -21,7 +21,7 @@ func (t *Table) Near(word string) []string {
 			continue
 		}
 		d := levenshtein.ComputeDistance(word, w)
-		if d == 1 || d == 2 && len(word) >= 8 {
+		if d == 1 || d == 2 && len(word) >= 8 && w[len(w)-2:] == word[len(word)-2:] {
 			near[d] = append(near[d], w)
 		}
 	}

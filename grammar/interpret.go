@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // atom is a part of the line, made ready for reading.
@@ -32,6 +34,9 @@ const maxDepth = 4
 // There is at least one item; the fault is nil unless an amount is impossible.
 func readItems(text string, depth int) ([]Item, *Fault) {
 	text, note := numberedCan(text)
+	if depth == 0 && note == "" {
+		text, note = splitFraction(text)
+	}
 	r := &reader{text: text, depth: depth}
 	items := append(r.read(), r.extra...)
 	if note != "" && len(items) > 0 {
@@ -50,6 +55,19 @@ func readItems(text string, depth int) ([]Item, *Fault) {
 var canNumbers = map[string]string{"300": "15", "303": "16", "2": "20", "2 1/2": "28", "2½": "28", "10": "106"}
 
 var numberedCanPattern = regexp.MustCompile(`(?i)(?:#|\bno\. ?)(300|303|2 1/2|2½|2|10)[ -]+(cans?|tins?)\b`)
+
+var runTogether = regexp.MustCompile(`^([1-9])([1-7])/([2348])\b`)
+
+// splitFraction reads "11/2 cups", a mixed number that lost its space, as
+// 1 1/2 and says so; a cook writes no eleven halves.
+func splitFraction(text string) (string, string) {
+	at := runTogether.FindStringSubmatchIndex(text)
+	if at == nil || text[at[4]:at[5]] >= text[at[6]:at[7]] {
+		return text, ""
+	}
+	mixed := text[at[2]:at[3]] + " " + text[at[4]:at[7]]
+	return mixed + text[at[1]:], fmt.Sprintf("%q read as %s", text[:at[1]], mixed)
+}
 
 // numberedCan writes "#303 can" as a can of its net weight, with a note.
 func numberedCan(text string) (string, string) {
@@ -94,6 +112,11 @@ func (r *reader) read() []Item {
 	}
 	rest := r.fill(&item, atoms)
 	r.settle(&item)
+	if len(item.Tail) > 0 && slices.Contains(item.Words, "eggs") { // "3 eggs, whites only"
+		if first := item.Tail[0]; first[0] == "whites" || first[0] == "yolks" {
+			item.Words = append(slices.Clone(item.Words), strings.TrimSuffix(first[0], "s"))
+		}
+	}
 	if item.Part == Whole && item.Amount != nil {
 		if both := juicedAndZested(&item); both != nil {
 			return append(both, rest...)
@@ -137,10 +160,20 @@ func (r *reader) separates(mark string, at int) bool {
 	switch mark {
 	case "-", "–", "—":
 		return spaceAfter && (spaceBefore || mark != "-")
-	case ":", ".", "!", "|":
+	case ".":
+		return spaceAfter && !r.abbreviated(at)
+	case ":", "!", "|":
 		return spaceAfter
 	}
 	return false
+}
+
+// abbreviated reports whether the full stop at the offset ends a short word
+// and not a sentence: "veg. oil".
+func (r *reader) abbreviated(at int) bool {
+	word := r.text[strings.LastIndexByte(r.text[:at], ' ')+1 : at]
+	next, _ := utf8.DecodeRuneInString(strings.TrimLeft(r.text[at+1:], " "))
+	return len(word) <= 4 && unicode.IsLower(next)
 }
 
 func (r *reader) amountOf(n *amountNode) *Amount {
@@ -214,12 +247,16 @@ func skipWord(atoms []atom, words ...string) []atom {
 // returns nil if the line is not of that form.
 func (r *reader) partOf(atoms []atom, lead *Amount) []Item {
 	var found []Part
+	kind := "" // white or yolk
 	for i, a := range atoms {
 		switch {
 		case a.word == "juice":
 			found = append(found, Juice)
 		case a.word == "zest" || a.word == "rind" || a.word == "peel":
 			found = append(found, Zest)
+		case i == 0 && lead == nil && (a.word == "whites" || a.word == "yolks" || a.word == "white" || a.word == "yolk"):
+			found = append(found, Whole)
+			kind = strings.TrimSuffix(a.word, "s")
 		case i == 0 && lead == nil && (a.word == "seeds" || a.word == "leaves" || a.word == "flesh" || a.word == "meat"):
 			found = append(found, Whole)
 		case a.word == "and" || a.word == "grated" || a.word == "finely" || a.word == "the" || a.word == "fresh" || a.word == "strained" || a.word == "freshly" || a.word == "squeezed":
@@ -232,6 +269,9 @@ func (r *reader) partOf(atoms []atom, lead *Amount) []Item {
 			for _, part := range found {
 				for _, item := range items {
 					item.Part = part
+					if kind != "" {
+						item.Words = append(slices.Clone(item.Words), kind)
+					}
 					if lead != nil {
 						item.Amount = lead
 						item.Part = Whole
@@ -303,6 +343,7 @@ func (r *reader) shareAmount(item Item, atoms []atom) []Item {
 		}
 		one := Item{Amount: item.Amount}
 		r.fill(&one, name)
+		r.settle(&one)
 		items = append(items, one)
 	}
 	for i := range items[:max(0, len(items)-1)] {
@@ -355,12 +396,18 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 	if len(seg) == 0 {
 		return nil
 	}
+	before := len(item.Prep)
+	defer func() {
+		if len(item.Prep) > before {
+			item.Tail = append(item.Tail, slices.Clone(item.Prep[before:]))
+		}
+	}()
 	naming := !named(item.Words) && len(item.Or) == 0
 	if beside, ok := r.aside(seg); ok {
 		r.addAmount(item, beside)
 		return nil
 	}
-	if !naming && seg[0].amount != nil && measured(seg[0].amount) && hasFood(seg[1:]) && r.depth < maxDepth {
+	if !naming && seg[0].amount != nil && !isLength(seg[0].amount) && hasFood(seg[1:]) && r.depth < maxDepth {
 		return r.another(item, seg) // "2 eggs, 100 g flour"
 	}
 	for i := 0; i < len(seg); i++ {
@@ -394,7 +441,7 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		case a.word == "extra" && startsWith(rest, "for", "to"):
 			item.More = r.slice(seg[i:])
 			return more
-		case (a.word == "and" || a.word == "plus") && naming && named(item.Words) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
+		case (a.word == "and" || a.word == "plus") && (naming && named(item.Words) || !naming && i == 0) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
 			return append(more, r.another(item, rest)...)
 		case a.word == "such" && startsWith(rest, "as"), a.word == "like" && naming, a.word == "preferably", a.word == "ideally", a.word == "try":
 			item.Aside = append(item.Aside, r.slice(seg[i:]))
@@ -409,7 +456,10 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		case naming && named(item.Words) && mixing[a.word] && startsWith(rest, "with", "in", "into"):
 			item.Prep = append(item.Prep, words(seg[i:])...)
 			return more
-		case naming && named(item.Words) && (a.word == "cut" || a.word == "at" || a.word == "about" || a.word == "each" || a.word == "per"):
+		case naming && named(item.Words) && (a.word == "with" || a.word == "without" || a.word == "in") && len(rest) > 0 && rest[0].amount == nil:
+			naming = false // "tomatoes in juice", "thighs without skin"
+			item.Prep = append(item.Prep, a.word)
+		case naming && named(item.Words) && (a.word == "cut" && startsWith(rest, "into", "in", "to", "up", "on", "from", "crosswise", "lengthwise", "diagonally", "thin", "thick") || a.word == "at" || a.word == "about" || a.word == "each" || a.word == "per"):
 			naming = false
 			item.Prep = append(item.Prep, a.word)
 		case naming:
@@ -425,9 +475,9 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 // "cornstarch mixed with 2 tbsp cold water".
 var mixing = set("mixed dissolved slaked blended stirred combined whisked soaked")
 
-func measured(n *amountNode) bool {
+func isLength(n *amountNode) bool {
 	m, ok := MeasureNamed(n.Sum.First.Unit)
-	return ok && (m.Kind == Volume || m.Kind == Weight)
+	return ok && m.Kind == Length
 }
 
 // withoutAnd drops an "and" from the end of words.
@@ -654,27 +704,28 @@ func hyphened(text string, atoms []atom) bool {
 // one, and so is one written as an adjective or between the count and the
 // name ("4 (6-ounce) fillets", "4 (6 oz) fillets"); else it is that of all.
 func (r *reader) addAmount(item *Item, b beside) {
+	weight := isKind(b.Terms[0].Measure, Weight)
 	if item.Amount == nil {
-		if b.each { // of how many is not said
+		if b.each && weight { // of how many is not said
 			item.Aside = append(item.Aside, b.text)
 			return
 		}
+		item.Prep = append(item.Prep, b.Words...)
+		b.Words = nil
 		item.Amount = &b.Amount
 		return
 	}
 	lead := *item.Amount
 	lead.Terms, lead.Same = slices.Clone(lead.Terms), slices.Clone(lead.Same)
 	t := &lead.Terms[0]
-	unit := b.Terms[0].Measure
-	weight := isKind(unit, Weight)
 	container := isKind(t.Measure, Container)
 	countable := (t.Measure == nil || t.Measure.Kind == Count || container) && len(lead.Terms) == 1 && t.Each == nil
 	several := t.Quantity.High.Cmp(one) > 0
-	before := t.Measure == nil && t.Size == "" && len(item.Words) == 0 && weight
+	before := t.Measure == nil && t.Size == "" && len(item.Words) == 0 && weight && !isOne(t.Quantity)
 	ofOne := b.each || !b.all && (container && !prepared(b.Amount) || !b.about && (b.joint || before))
 	doubtful := several && weight && !b.each && !b.all && !b.about && !b.joint && !container
 	switch {
-	case ofOne && countable && (weight || isKind(unit, Volume)) && len(b.Terms) == 1:
+	case ofOne && countable && (weight || isKind(b.Terms[0].Measure, Volume)) && len(b.Terms) == 1:
 		t.Each = &b.Terms[0]
 		if doubtful {
 			item.Notes = append(item.Notes, "("+b.text+") read as the weight of each")
@@ -694,6 +745,8 @@ func (r *reader) addAmount(item *Item, b beside) {
 // prepared reports whether the amount is of the food prepared, not of the
 // package ("1 can (about 2 cups drained)").
 func prepared(a Amount) bool { return len(a.Words) > 0 || a.Terms[0].Measure.Kind == Volume }
+
+func isOne(q Quantity) bool { return !q.IsRange() && q.Low.Cmp(one) == 0 }
 
 func isKind(m *Measure, k Kind) bool { return m != nil && m.Kind == k }
 
@@ -762,6 +815,11 @@ func (r *reader) settle(item *Item) {
 			item.Uncounted = "no amount"
 			if len(item.Words) > 0 && (item.Words[0] == "some" || item.Words[0] == "several" || item.Words[0] == "few") {
 				item.Uncounted, item.Words = item.Words[0], item.Words[1:]
+			}
+		}
+		for i := range item.Or {
+			if or := &item.Or[i]; or.Amount == nil && or.Uncounted == "" {
+				or.Uncounted = item.Uncounted
 			}
 		}
 		return

@@ -5,13 +5,14 @@ import "strings"
 // Item is one food of an ingredient line with its amount. Words are in lower
 // case, as written, brackets and commas taken out.
 type Item struct {
-	Amount    *Amount  // nil if none was written
-	Words     []string // the food and what stands beside it: "finely chopped fresh parsley"
-	Prep      []string // what follows the food's name: "drained", "rinsed"
-	Aside     []string // bracketed remarks and what follows "such as", each whole
-	Or        []Item   // the other choices, in order
-	Shares    []string // words of a neighbour that may complete these: "red" or "green bell pepper"
-	Part      Part     // the part of the food that is used
+	Amount    *Amount    // nil if none was written
+	Words     []string   // the food and what stands beside it: "finely chopped fresh parsley"
+	Prep      []string   // what follows the food's name: "drained", "rinsed"
+	Tail      [][]string // the same by commas: {"drained", "and", "rinsed"}, {"at", "room", "temperature"}
+	Aside     []string   // bracketed remarks and what follows "such as", each whole
+	Or        []Item     // the other choices, in order
+	Shares    []string   // words of a neighbour that may complete these: "red" or "green bell pepper"
+	Part      Part       // the part of the food that is used
 	Optional  bool
 	Uncounted string   // why nothing is counted: "to taste", "a few", "for frying"; empty if there is an amount
 	More      string   // what is added on top without an amount: "plus more for dusting"
@@ -56,7 +57,11 @@ func (t Term) String() string {
 	if t.Heaped {
 		b.WriteString(" heaped")
 	}
-	if t.Size != "" {
+	switch t.Size {
+	case "":
+	case "thumb": // a thumb is a measure too
+		b.WriteString(" thumb-sized")
+	default:
 		b.WriteString(" " + t.Size)
 	}
 	if t.Measure != nil {
@@ -91,7 +96,7 @@ func (a Amount) String() string {
 // IsPreparation reports whether word, in lower case, tells of preparation or
 // grade and not of the food itself.
 func IsPreparation(word string) bool {
-	return preparation[word] || strings.HasSuffix(word, "ly")
+	return preparation[word] || strings.HasSuffix(word, "ly") && !notAdverbs[word]
 }
 
 // String writes the item as an ingredient line: amount, food, preparation.

@@ -96,6 +96,7 @@ var measures = []struct {
 	{"punnet|punnets", Container, "", ""},
 	{"tube|tubes", Container, "", ""},
 	{"sleeve|sleeves", Container, "", ""},
+	{"pouch|pouches", Container, "", ""},
 
 	{"clove|cloves", Count, "", ""},
 	{"slice|slices", Count, "", ""},

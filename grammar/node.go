@@ -91,7 +91,7 @@ type numberNode struct {
 	Whole string   `parser:"( ( @Int ( 'and' | '&' | Dash )?"`
 	Part  string   `parser:"    @( Fraction | Vulgar )"`
 	Digit string   `parser:"  | @( Int | Decimal | Fraction | Vulgar ) )"`
-	Dozen bool     `parser:"  @'dozen'?"`
+	Dozen bool     `parser:"  @( 'dozen' | 'doz' )?"`
 	Words []string `parser:"  | @Article? @Number ( @'and'? @Article? @Number )* @Article?"`
 	One   string   `parser:"  | @Article )"`
 }

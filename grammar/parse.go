@@ -3,6 +3,7 @@ package grammar
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -101,7 +102,7 @@ func wordsNumber(words []string) *big.Rat {
 		case w == "and":
 			total.Add(total, term)
 			term, last = new(big.Rat), 0
-		case w == "dozen":
+		case w == "dozen" || w == "doz":
 			if total.Add(total, term).Sign() == 0 {
 				total.Set(one)
 			}
@@ -113,7 +114,7 @@ func wordsNumber(words []string) *big.Rat {
 			if n[1] != 1 {
 				term.Mul(term, part)
 			}
-		case last >= 20 && n[0] < last && n[1] == 1: // twenty four
+		case last >= 20 && n[0] < min(last, 100) && n[1] == 1: // twenty four
 			term.Add(term, big.NewRat(n[0], 1))
 			last = n[0]
 		default: // two thirds, two hundred
@@ -136,10 +137,17 @@ func (n *quantityNode) quantity() (Quantity, *Fault) {
 	if !ok {
 		return Quantity{}, numberFault(n.High)
 	}
+	if dozens := new(big.Rat).Mul(low, dozen); n.High.inDozens() && !n.Low.inDozens() && dozens.Cmp(high) <= 0 {
+		low = dozens // "2 to 3 dozen"
+	}
 	if high.Cmp(low) < 0 {
 		low, high = high, low
 	}
 	return Quantity{low, high}, nil
+}
+
+func (n *numberNode) inDozens() bool {
+	return n.Dozen || slices.ContainsFunc(n.Words, func(w string) bool { return strings.EqualFold(w, "dozen") || strings.EqualFold(w, "doz") })
 }
 
 func numberFault(n *numberNode) *Fault {
@@ -306,8 +314,7 @@ func (a *Amount) sayAgain(same Amount) {
 	further := same.Same
 	same.Same = nil
 	t := a.Terms[0]
-	same.Total = (t.Measure == nil || t.Measure.Kind == Count || t.Measure.Kind == Container) && t.Each == nil &&
-		(t.Quantity.IsRange() || t.Quantity.Low.Cmp(one) != 0)
+	same.Total = (t.Measure == nil || t.Measure.Kind == Count || t.Measure.Kind == Container) && t.Each == nil && !isOne(t.Quantity)
 	a.Same = append(a.Same, same)
 	for _, f := range further {
 		a.sayAgain(f)

@@ -2,7 +2,6 @@ package grammar
 
 import (
 	"fmt"
-	"math/big"
 	"regexp"
 	"strings"
 	"unicode"
@@ -56,10 +55,9 @@ func ParseRecipe(text string) (*Recipe, error) {
 	}
 	r := &Recipe{}
 	p := recipeReader{recipe: r}
-	for i, raw := range strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n") {
+	for i, raw := range strings.Split(lineEnds.Replace(text), "\n") {
 		line := Line{Number: i + 1, Text: strings.TrimSpace(raw)}
 		if line.Text == "" {
-			p.blank = true
 			continue
 		}
 		if len(r.Lines) == MaxLines {
@@ -67,11 +65,13 @@ func ParseRecipe(text string) (*Recipe, error) {
 		}
 		p.line(&line)
 		r.Lines = append(r.Lines, line)
-		p.blank = false
 	}
 	r.Metric = metric(r.Lines)
 	return r, nil
 }
+
+// lineEnds makes one of all the line ends that programs write.
+var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n", "\u2029", "\n")
 
 // checkText says why text cannot be a recipe, or nil.
 func checkText(text string) *Fault {
@@ -146,9 +146,8 @@ func bullet(s string) int {
 // recipeReader sorts the lines of a recipe as they come.
 type recipeReader struct {
 	recipe  *Recipe
-	method  bool // directions have begun
-	started bool // an ingredient has been seen
-	blank   bool // the line before was blank
+	section section // of the last heading that begins one
+	started bool    // an ingredient has been seen
 }
 
 func (p *recipeReader) line(l *Line) {
@@ -157,25 +156,26 @@ func (p *recipeReader) line(l *Line) {
 	plain = plain[bullet(plain):]
 	lower := strings.ToLower(strings.TrimSpace(strings.Trim(plain, "*_# ")))
 	bare := strings.TrimRight(lower, ": ")
-	switch {
-	case len(l.Text) > MaxLine && p.method, bare == "":
-		l.Kind = Note
-		if p.method {
-			r.Method = append(r.Method, l.Text)
-		}
-	case sections[bare] == sectionIngredients:
-		l.Kind, p.method = Heading, false
-	case sections[bare] == sectionMethod:
-		l.Kind, p.method = Heading, true
-	case sections[bare] == sectionOther:
-		l.Kind, p.method = Heading, true
+	if lead, amount := afterLead(plain); amount {
+		plain, lower = lead, strings.ToLower(lead)
+	}
+	if p.section == sectionOther && (startsWithAmount(plain) || strings.HasSuffix(lower, ":") && len(lower) < 40) && !strings.HasSuffix(lower, ".") {
+		p.section = sectionNone // the notes are over
+	}
+	past := p.section == sectionMethod || p.section == sectionOther
+	switch section := sections[bare]; {
+	case section != sectionNone:
+		l.Kind, p.section = Heading, section
 	case p.yield(l, lower):
-	case p.method || isNote(lower):
+	case !past && holdsMeasure(plain) && !isSentence(lower):
+		l.Kind, p.started = Ingredient, true
+		l.read()
+	case past || bare == "" || isNote(lower):
 		l.Kind = Note
-		if p.method {
+		if p.section == sectionMethod {
 			r.Method = append(r.Method, l.Text)
 		}
-	case r.Title == "" && !p.started && !startsWithAmount(plain) && !strings.HasSuffix(lower, ":") && len(r.Lines) == p.leading():
+	case r.Title == "" && !p.started && !startsWithAmount(plain) && !strings.HasSuffix(lower, ":"):
 		r.Title, l.Kind = strings.TrimSpace(strings.Trim(l.Text, "*_#\" ")), Note
 	case isDirection(lower):
 		l.Kind = Note
@@ -188,16 +188,60 @@ func (p *recipeReader) line(l *Line) {
 	}
 }
 
-// leading counts the notes and headings at the front, which may precede a title.
-func (p *recipeReader) leading() int {
-	n := 0
-	for _, l := range p.recipe.Lines {
-		if l.Kind == Ingredient {
-			break
-		}
-		n++
+// afterLead drops what may stand before an ingredient on its line: "For the
+// pan: 1 tbsp butter". The second result is false if the line is none such.
+func afterLead(plain string) (string, bool) {
+	before, after, found := strings.Cut(plain, ":")
+	after = strings.TrimSpace(after)
+	if !found || after == "" || !startsWithAmount(after) {
+		return "", false
 	}
-	return n
+	lower := strings.ToLower(before)
+	words := strings.Fields(lower)
+	return after, len(words) <= 4 && (words[0] == "for" || words[0] == "to" || headingWords[words[len(words)-1]] || strings.HasPrefix(lower, "ingredient"))
+}
+
+// holdsMeasure reports whether the line holds an amount with a measure, which
+// makes it an ingredient whatever word it begins with: "Brown sugar 1 cup".
+func holdsMeasure(plain string) bool {
+	if !strings.ContainsAny(plain, "0123456789½¼¾⅓⅔⅛") {
+		return false
+	}
+	node := parseNode(plain[:min(len(plain), MaxLine)])
+	hasUnit := func(n *amountNode) bool {
+		return n != nil && (n.Sum.First.Package != nil || n.Sum.First.Bare != nil || kitchenUnit(n.Sum.First.Unit))
+	}
+	if hasUnit(node.Lead) {
+		return true
+	}
+	for _, p := range node.Parts {
+		if hasUnit(p.Amount) {
+			return true
+		}
+	}
+	return false
+}
+
+func kitchenUnit(unit string) bool {
+	m, ok := MeasureNamed(unit)
+	return ok && m.Kind != Length && m.Name != "serving" && m.Name != "recipe" || strings.HasPrefix(strings.ToLower(unit), "fl")
+}
+
+// isSentence reports a line that tells what to do, measures or not: "Add 2
+// cups of water and stir." Words that are foods as well do not begin one.
+func isSentence(lower string) bool {
+	fields := strings.Fields(lower)
+	if len(fields) < 3 {
+		return false
+	}
+	first := strings.Trim(fields[0], ",.:;")
+	switch {
+	case strings.HasSuffix(lower, ".") && len(fields) >= 6 && !startsWithAmount(lower):
+		return true
+	case strings.ContainsAny(lower, "°"), strings.Contains(lower, " minutes"), strings.Contains(lower, " until "), isNote(lower):
+		return true
+	}
+	return verbs[first] && !foodVerbs[first]
 }
 
 type section uint8
@@ -235,6 +279,9 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 		return false
 	}
 	l.Kind = Note
+	if servings.Low == nil {
+		return true
+	}
 	if servings.Low.Sign() <= 0 {
 		l.Fault = &Fault{Line: l.Number, Column: 1, Part: l.Text, Reason: "gives no number of servings", Hint: "write it like \"serves 6\""}
 		return true
@@ -251,87 +298,120 @@ var yieldPattern = regexp.MustCompile(`\b(serv|yield|makes|portion|feeds|people|
 // readYield reads "Serves 4–6", "Yield: 24 muffins", "Makes 1 loaf (12
 // slices)", "6 servings", "Servings: 8", "Makes about 3 dozen". What counts
 // is servings, portions or slices if they are named, else the first number.
-func readYield(s string) (Quantity, bool) {
+// A line that speaks of them without a number ("serves a crowd") gives a
+// quantity whose Low is nil; ok is false if the line does not speak of them.
+func readYield(s string) (servings Quantity, ok bool) {
 	s = strings.TrimSpace(s)
-	s = s[bullet(s):]
-	tokens := parseNode(strings.NewReplacer("*", " ", "_", " ", ":", " ").Replace(s))
-	r := &reader{text: s}
-	var found []Quantity
-	var servings *Quantity
-	keyword := false
-	take := func(n *amountNode, next string) {
-		a := r.amountOf(n)
-		if a == nil || len(a.Terms) == 0 {
-			return
-		}
-		t := a.Terms[0]
-		if t.Measure != nil && t.Measure.Kind != Count && t.Measure.Kind != Container {
-			return
-		}
-		q := t.Quantity
-		found = append(found, q)
-		name := next
-		if t.Measure != nil {
-			name = t.Measure.Name
-		}
-		switch strings.ToLower(name) {
-		case "serving", "servings", "portion", "portions", "slice", "people", "persons", "adults", "squares", "square", "wedge":
-			if servings == nil {
-				servings = &q
-			}
-		}
+	s = yieldMarks.Replace(s[bullet(s):])
+	node := parseNode(s)
+	y := yieldReader{text: s}
+	if node.Lead != nil { // "6 servings"
+		y.take(node.Lead, "", nextWord(node.Parts))
+		return y.servings, y.servings.Low != nil && onlyServings(node.Parts)
 	}
-	parts := tokens.Parts
-	if tokens.Lead != nil {
-		take(tokens.Lead, nextWord(parts))
-		if servings == nil || !onlyServings(parts) {
-			return Quantity{}, false
-		}
-		return *servings, true
-	} else {
-		if len(parts) == 0 {
-			return Quantity{}, false
-		}
-		switch first, second := strings.ToLower(parts[0].Word), nextWord(parts[min(1, len(parts)):]); {
-		case first == "serves" || first == "servings" || first == "serving" && second != "size" || first == "yield" || first == "yields" || first == "makes" || first == "portions" || first == "feeds":
-			keyword = true
-		case first == "number" && second == "of", first == "recipe" && (second == "serves" || second == "makes" || second == "yields" || second == "yield"), first == "for" && len(parts) <= 4:
-			keyword = true
-		}
-	}
-	if !keyword {
+	words := yieldWords(node.Parts)
+	if words == noYield {
 		return Quantity{}, false
 	}
-	isFor := len(parts) > 0 && strings.EqualFold(parts[0].Word, "for")
-	for i, part := range parts {
-		if part.Amount != nil {
-			take(part.Amount, nextWord(parts[i+1:]))
-		}
-		if part.Group != nil {
-			for j, inner := range part.Group.Parts {
-				if inner.Amount != nil {
-					take(inner.Amount, nextWord(part.Group.Parts[j+1:]))
-				}
-			}
-		}
-		if n, ok := numberWords[strings.ToLower(part.Word)]; ok {
-			q := Quantity{big.NewRat(n[0], n[1]), big.NewRat(n[0], n[1])}
-			if len(found) > 0 && strings.EqualFold(part.Word, "dozen") {
-				continue
-			}
-			found = append(found, q)
-			if w := nextWord(parts[i+1:]); w == "servings" || w == "people" || w == "portions" {
-				servings = &q
-			}
-		}
-	}
+	y.read(node.Parts)
 	switch {
-	case servings != nil:
-		return *servings, true
-	case len(found) > 0 && !isFor:
-		return found[0], true
+	case y.servings.Low != nil:
+		return y.servings, true
+	case words == yieldFor: // "for the sauce"
+		return Quantity{}, false
 	}
-	return Quantity{}, false
+	return y.first, true
+}
+
+var yieldMarks = strings.NewReplacer("*", " ", "_", " ", ":", " ")
+
+// yieldReader gathers the numbers of a line that tells a yield.
+type yieldReader struct {
+	text            string
+	first, servings Quantity // the first number; the first of servings
+}
+
+func (y *yieldReader) read(parts []*partNode) {
+	before := ""
+	for i, part := range parts {
+		switch {
+		case part.Amount != nil:
+			y.take(part.Amount, before, nextWord(parts[i+1:]))
+		case part.Group != nil:
+			y.read(part.Group.Parts)
+		case isNumberWord(part.Word): // "four to six", "two dozen"
+			if node := parseNode(y.text[part.Pos.Offset:]); node.Lead != nil {
+				y.take(node.Lead, before, nextWord(node.Parts))
+			}
+		}
+		before = strings.ToLower(part.Word)
+	}
+}
+
+func isNumberWord(word string) bool {
+	_, ok := numberWords[strings.ToLower(word)]
+	return ok
+}
+
+// take keeps the number of an amount between two words.
+func (y *yieldReader) take(n *amountNode, before, after string) {
+	a, fault := n.amount()
+	if fault != nil {
+		return
+	}
+	t := a.Terms[0]
+	name := after
+	if t.Measure != nil {
+		if t.Measure.Kind != Count && t.Measure.Kind != Container {
+			return
+		}
+		name = t.Measure.Name
+	}
+	if y.first.Low == nil {
+		y.first = t.Quantity
+	}
+	if y.servings.Low == nil && (servingNames[name] || before == "serves" || before == "servings" || before == "feeds") {
+		y.servings = t.Quantity
+	}
+}
+
+var servingNames = set("serving servings portion portions slice people persons adults squares square wedge")
+
+// yieldKind is how a line speaks of a yield, if it does.
+type yieldKind uint8
+
+const (
+	noYield  yieldKind = iota
+	yieldFor           // "for 4 people": a yield only if it names them
+	yieldSaid
+)
+
+func yieldWords(parts []*partNode) yieldKind {
+	if len(parts) == 0 {
+		return noYield
+	}
+	second := nextWord(parts[1:])
+	switch strings.ToLower(parts[0].Word) {
+	case "serves", "servings", "yield", "yields", "makes", "portions", "feeds":
+		return yieldSaid
+	case "serving":
+		if second != "size" {
+			return yieldSaid
+		}
+	case "number":
+		if second == "of" {
+			return yieldSaid
+		}
+	case "recipe":
+		if second == "serves" || second == "makes" || second == "yields" || second == "yield" {
+			return yieldSaid
+		}
+	case "for":
+		if len(parts) <= 4 {
+			return yieldFor
+		}
+	}
+	return noYield
 }
 
 // onlyServings reports whether nothing but the name of servings follows, so
@@ -408,10 +488,14 @@ func isDirection(lower string) bool {
 // isHeading reports a line that names a part of the dish.
 func isHeading(plain, lower string) bool {
 	words := strings.Fields(strings.Trim(lower, "*_#- "))
+	shouted := plain == strings.ToUpper(plain)
+	if shouted && len(words) == 1 && shoutedHeading[words[0]] {
+		return true
+	}
 	looks := strings.HasSuffix(lower, ":") ||
 		strings.HasPrefix(lower, "for the ") && len(words) <= 6 ||
 		strings.HasPrefix(lower, "to ") && len(words) <= 3 ||
-		len(words) > 0 && len(words) <= 3 && headingWords[words[len(words)-1]] && !strings.ContainsAny(lower, ",(")
+		len(words) > 0 && (len(words) == 1 || shouted && len(words) <= 3) && headingWords[words[len(words)-1]] && !strings.ContainsAny(lower, ",(")
 	return looks && !startsWithAmount(plain)
 }
 
@@ -432,7 +516,7 @@ func metric(lines []Line) bool {
 					continue
 				}
 				switch t.Measure.Name {
-				case "cup", "oz", "lb", "fl oz", "pint", "quart", "gallon", "stick":
+				case "cup", "oz", "lb", "fl oz", "quart", "gallon":
 					return false
 				case "g", "kg", "ml", "l", "dl", "cl":
 					found = true

@@ -32,32 +32,46 @@ type Request struct {
 	Nutrient string   // the words that should name a nutrient; may be empty
 	Amounts  []string // the texts of the amounts or foods asked about
 	Line     int      // of FixLine
-	Servings Quantity // of SetServing
+	Servings Quantity // of SetServing and Scale
 	Fault    *Fault   // an impossible number, or nil
+
+	Food    string   // the food, claim, diet, goal or target name spoken of, as said
+	New     string   // of UseInstead the new food, of SetAmount the amount
+	Foods   []string // of Fit: the foods whose amounts may change
+	BySize  bool     // of Fit: by the size or number of servings
+	Factor  *big.Rat // of MultiplyFood and Scale; grams of CookedWeight
+	Numbers []int    // of ApplyAdvice and CompareRecipe; none means all, or the original
+	Limits  []Limit  // of Fit and SetTarget
+
+	// Else is the other reading of a text that may also be a quick question;
+	// nil if there is none.
+	Else *Request
 }
 
 // requestNode is the grammar of requests; its EBNF is kept in
 // testdata/ebnf.golden.
 type requestNode struct {
-	Help    bool         `parser:"  @( 'help' | '?' ) EOF"`
+	Help    bool         `parser:"  @( 'help' 'me'? | '?' ) EOF"`
 	Lines   bool         `parser:"| @( ( 'show' ( 'me' )? )? ( 'all' )? ( 'the' )? ( 'lines' | 'details' | 'working' ) ) EOF"`
 	Serving *servingNode `parser:"| @@ EOF"`
 	Fix     *fixNode     `parser:"| @@"`
-	Choices *restNode    `parser:"| ( 'how' 'many' )? ( 'carb' | 'carbs' | 'carbohydrate' ) ( 'choice' | 'choices' | 'exchange' | 'exchanges' ) ( 'is' | 'are' | 'in' | 'for' | 'of' | 'there' )* @@"`
+	Choices *restNode    `parser:"| ( 'how' 'many' )? ( 'carb' | 'carbs' | 'carbohydrate' ) ( 'choice' | 'choices' | 'exchange' | 'exchanges' ) ( 'is' | 'are' | 'in' | 'for' | 'of' | 'there' | ':' )* @@"`
 	Grams   *restNode    `parser:"| ( ( 'how' 'many' ( 'grams' | 'g' | 'gram' ) | 'grams' | ( 'what' 'is' 'the' )? 'weight' ) ( 'is' | 'are' | 'in' | 'of' | 'for' | 'does' | 'do' )+ | ( 'how' 'much' | 'what' ) ( 'does' | 'do' ) ) @@"`
+	Asked   *restNode    `parser:"| ( 'what' ( 'is' | 'are' ) 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' 'me'? | 'convert' ) @@"`
 	Pair    *pairNode    `parser:"| @@"`
 	Compare *compareNode `parser:"| @@"`
 	Content *contentNode `parser:"| @@"`
-	Figures *restNode    `parser:"| ( ( 'what' ( 'is' | 'are' ) 'in' | 'whats' 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' )? ) @@"`
+	Figures *restNode    `parser:"| @@"`
 }
 
 type servingNode struct {
-	After  *quantityNode `parser:"  ( 'make' 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @@ ( 'people' | 'servings' )?"`
-	Before *quantityNode `parser:"| ( ( 'make' | 'that' )? ( 'it' )? ( 'is' )? ( 'for' )? ) @@ ( 'servings' | 'portions' | 'serving' )"`
+	After  *quantityNode `parser:"  ( 'make' | 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @@ ( 'people' | 'servings' )?"`
+	Before *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for'? @@ ( 'servings' | 'portions' | 'serving' | 'people' )"`
+	For    *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for' @@"`
 }
 
 type fixNode struct {
-	Line string    `parser:"( 'line' | 'number' | 'no' ) @Int ( 'is' | 'was' | 'should' | 'be' | '=' | ':' | Comma )+"`
+	Line string    `parser:"( 'line' | 'number' | 'no' '.'? ) @Int ( 'is' | 'was' | 'should' | 'be' | '=' | ':' | Comma )+"`
 	Is   *restNode `parser:"@@"`
 }
 
@@ -72,13 +86,14 @@ type compareNode struct {
 
 type contentNode struct {
 	What *wordsNode `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'I' | 'get' | 'content' )*"`
-	Of   *restNode  `parser:"( 'in' | 'of' | 'from' | ':' )? @@"`
+	Of   *restNode  `parser:"( ( 'in' | 'of' | 'from' | ':' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
 }
 
-// pairNode is "compare butter and margarine".
+// pairNode is "compare butter and margarine", "compare sodium in butter and margarine".
 type pairNode struct {
-	Left  *sideNode `parser:"'compare' @@ ( 'vs' '.'? | 'and' | 'with' | 'to' )"`
-	Right *sideNode `parser:"@@ EOF"`
+	Of    *wordsNode `parser:"'compare' ( @@ ( ':' | 'in' | 'of' ) )?"`
+	Left  *sideNode  `parser:"@@ ( 'vs' '.'? | 'and' | 'with' | 'to' )"`
+	Right *sideNode  `parser:"@@ EOF"`
 }
 
 // wordsNode is a run of words without the small words that end one.
@@ -86,11 +101,18 @@ type wordsNode struct {
 	Words []string `parser:"( (?! 'in' | 'of' | 'from' | 'is' | 'are' | 'vs' | 'versus' | 'or' | 'there' | 'compare' | 'do' | 'content' ) @Word )+"`
 }
 
+func (n *wordsNode) text() string {
+	if n == nil {
+		return ""
+	}
+	return strings.Join(n.Words, " ")
+}
+
 // sideNode is one side of a comparison.
 type sideNode struct {
 	Pos    lexer.Position
 	EndPos lexer.Position
-	Tokens []string `parser:"( (?! 'vs' | 'versus' | 'v' | 'or' | 'against' | 'compared' | 'and' | 'with' | 'to' ) @( Int | Decimal | Fraction | Vulgar | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge | Times | Dash | Slash | Open | Close | Word | Mark ) )+"`
+	Tokens []string `parser:"( (?! 'vs' | 'versus' | 'v' | 'or' | 'against' | 'compared' | 'and' | 'with' | 'to' | ':' ) @( Int | Decimal | Fraction | Vulgar | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge | Times | Dash | Slash | Open | Close | Word | Mark ) )+"`
 }
 
 // restNode is all that follows.
@@ -126,22 +148,33 @@ func ParseRequest(text string) (Request, error) {
 	if s == "" {
 		return Request{}, &Fault{Reason: "there is no question to read", Hint: `ask like "sodium in 1 tsp soy sauce"`}
 	}
-	node, err := requestParser.ParseString("", s)
-	if err != nil {
-		return Request{Kind: Figures, Amounts: []string{s}}, nil
+	quick := Request{Kind: Figures, Amounts: []string{s}}
+	if node, err := requestParser.ParseString("", s); err == nil {
+		quick = node.request(s)
 	}
-	return node.request(s), nil
+	if r, ok := parseChange(s); ok {
+		if r.Kind != quick.Kind {
+			r.Else = &quick
+		}
+		return r, nil
+	}
+	return quick, nil
 }
 
 // polite drops a greeting or a "please" around the question.
 func polite(s string) string {
-	for _, lead := range []string{"please ", "hi, ", "hi ", "hello, ", "hey ", "can you tell me ", "could you tell me ", "tell me ", "can you ", "do you know "} {
+	for _, lead := range []string{"what's the ", "whats the ", "give me the ", "give me ", "please ", "hi, ", "hi ", "hello, ", "hey ", "can you tell me ", "could you tell me ", "tell me ", "can you ", "do you know ", "about "} {
 		if len(s) > len(lead) && strings.EqualFold(s[:len(lead)], lead) {
 			s = s[len(lead):]
 		}
 	}
 	if len(s) > 7 && strings.EqualFold(s[len(s)-7:], " please") {
 		s = strings.TrimRight(s[:len(s)-7], ", ")
+	}
+	for _, short := range []string{"what's ", "whats "} {
+		if len(s) > len(short) && strings.EqualFold(s[:len(short)], short) {
+			s = "what is " + s[len(short):]
+		}
 	}
 	return strings.TrimSpace(s)
 }
@@ -161,6 +194,9 @@ func (n *requestNode) request(s string) Request {
 		if q == nil {
 			q = n.Serving.Before
 		}
+		if q == nil {
+			q = n.Serving.For
+		}
 		servings, fault := q.quantity()
 		return Request{Kind: SetServing, Servings: servings, Fault: fault}
 	case n.Fix != nil:
@@ -176,20 +212,22 @@ func (n *requestNode) request(s string) Request {
 		amounts[0] = strings.TrimSuffix(amounts[0], " weigh")
 		return Request{Kind: GramsOf, Amounts: amounts}
 	case n.Pair != nil:
-		return Request{Kind: Compare, Amounts: []string{side(n.Pair.Left), side(n.Pair.Right)}}
+		return Request{Kind: Compare, Nutrient: n.Pair.Of.text(), Amounts: []string{side(n.Pair.Left), side(n.Pair.Right)}}
 	case n.Compare != nil && n.Compare.Of != nil:
-		return Request{Kind: Compare, Nutrient: strings.Join(n.Compare.Of.Words, " "), Amounts: []string{side(n.Compare.Left), side(n.Compare.Right)}}
+		return Request{Kind: Compare, Nutrient: n.Compare.Of.text(), Amounts: []string{side(n.Compare.Left), side(n.Compare.Right)}}
 	case n.Compare != nil:
 		return Request{Kind: Compare, Amounts: []string{side(n.Compare.Plain), side(n.Compare.Other)}}
 	case n.Content != nil:
-		return Request{Kind: NutrientOf, Nutrient: strings.Join(n.Content.What.Words, " "), Amounts: rest(n.Content.Of)}
-	case n.Figures != nil:
-		for _, end := range []string{" in grams", " in g", " to grams"} {
-			if len(s) > len(end) && strings.EqualFold(s[len(s)-len(end):], end) {
-				return Request{Kind: GramsOf, Amounts: []string{strings.TrimSpace(s[n.Figures.Pos.Offset : len(s)-len(end)])}}
-			}
-		}
-		return Request{Kind: Figures, Amounts: rest(n.Figures)}
+		return Request{Kind: NutrientOf, Nutrient: n.Content.What.text(), Amounts: rest(n.Content.Of)}
 	}
-	return Request{Kind: Figures, Amounts: []string{s}}
+	asked := n.Figures
+	if asked == nil {
+		asked = n.Asked
+	}
+	for _, end := range []string{" in grams", " in g", " to grams", " into grams"} {
+		if len(s) > len(end)+asked.Pos.Offset && strings.EqualFold(s[len(s)-len(end):], end) {
+			return Request{Kind: GramsOf, Amounts: []string{strings.TrimSpace(s[asked.Pos.Offset : len(s)-len(end)])}}
+		}
+	}
+	return Request{Kind: Figures, Amounts: rest(asked)}
 }

@@ -13,6 +13,9 @@ func set(words ...string) map[string]bool {
 	return s
 }
 
+// notAdverbs end like an adverb and are foods or kinds of them.
+var notAdverbs = set("jelly belly curly holly lily family barley only")
+
 // sizes are the words that grade one item; the value is the grade pottle
 // keeps for it.
 var sizes = map[string]string{
@@ -36,7 +39,7 @@ var heaped = set("heaping heaped rounded generous")
 // numberWords are the numbers written as words; those from twenty-one to
 // ninety-nine are added below.
 var numberWords = map[string][2]int64{
-	"one": {1, 1}, "two": {2, 1}, "three": {3, 1}, "four": {4, 1}, "five": {5, 1},
+	"one": {1, 1}, "doz": {12, 1}, "two": {2, 1}, "three": {3, 1}, "four": {4, 1}, "five": {5, 1},
 	"six": {6, 1}, "seven": {7, 1}, "eight": {8, 1}, "nine": {9, 1}, "ten": {10, 1},
 	"eleven": {11, 1}, "twelve": {12, 1}, "thirteen": {13, 1}, "fourteen": {14, 1}, "fifteen": {15, 1}, "sixteen": {16, 1},
 	"seventeen": {17, 1}, "eighteen": {18, 1}, "nineteen": {19, 1}, "twenty": {20, 1}, "thirty": {30, 1}, "forty": {40, 1},
@@ -103,11 +106,18 @@ var notCounted = []string{
 
 // headingWords make a heading of a short line without an amount.
 var headingWords = set("dressing topping sauce filling marinade garnish glaze crust base frosting icing salad pastry dough",
-	"batter rub brine broth stuffing assembly garnishes toppings salsa syrup crumble streusel vinaigrette gravy dip pickle",
-	"layers meatballs patties dumplings slaw relish")
+	"batter rub brine stuffing assembly garnishes toppings crumble streusel vinaigrette",
+	"layers meatballs patties dumplings slaw")
+
+// shoutedHeading are words that make a heading in capitals and are foods else.
+var shoutedHeading = set("broth salsa syrup gravy dip relish pickle salad cheese fruit vegetables meat")
 
 // equipment are words of lines that name a tool and no food.
-var equipment = set("parchment skewer skewers foil twine string toothpick toothpicks muslin cheesecloth clingfilm liners ramekins thermometer")
+var equipment = set("parchment skewer skewers foil twine toothpick toothpicks muslin cheesecloth clingfilm liners ramekins thermometer")
+
+// foodVerbs begin a line of directions or name a food: "brown sugar", "top
+// sirloin", "cut green beans".
+var foodVerbs = set("brown cream top roast cut grill fry hot warm string press toast cover steam mash slice chop layer dust in to for with while roll crumble ground")
 
 // verbs begin a line of directions.
 var verbs = set("preheat heat mix combine stir bake cook add place bring boil whisk pour serve fold beat cream sift roll spread",

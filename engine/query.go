@@ -1,0 +1,151 @@
+package engine
+
+import (
+	"slices"
+	"strings"
+
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// query is what the matching looks at, in the form fooddata.Normalise gives.
+type query struct {
+	words   []string   // the food's words
+	tails   [][]string // what follows the name, by commas
+	state   []string   // what the preparation says of the food's state
+	shares  []string   // words of a neighbour that may complete the name
+	aside   [][]string // short remarks in brackets, which may be another name or a kind
+	canned  bool       // measured in cans, tins or jars
+	metric  bool       // the recipe is written in metric measures throughout
+	weighed bool       // measured by weight, and not in a can
+}
+
+// key is the same for queries that match alike.
+func (q query) key() string {
+	var b strings.Builder
+	for _, words := range slices.Concat([][]string{q.words, q.state, q.shares, {"("}}, q.aside, [][]string{{","}}, q.tails) {
+		for _, w := range words {
+			b.WriteString(w)
+			b.WriteByte(' ')
+		}
+		b.WriteByte('|')
+	}
+	for _, is := range []bool{q.canned, q.metric, q.weighed} {
+		if is {
+			b.WriteByte('y')
+		} else {
+			b.WriteByte('n')
+		}
+	}
+	return b.String()
+}
+
+// newQuery puts the words of an item in the form that matching needs.
+func newQuery(item grammar.Item) query {
+	q := query{words: fooddata.Normalise(strings.Join(item.Words, " ")), shares: fooddata.Normalise(strings.Join(item.Shares, " "))}
+	for _, aside := range item.Aside {
+		if words := fooddata.Normalise(aside); len(words) > 0 && len(words) <= 4 {
+			q.aside = append(q.aside, words)
+		}
+	}
+	for _, tail := range item.Tail {
+		if words := fooddata.Normalise(strings.Join(tail, " ")); len(words) > 0 {
+			q.tails = append(q.tails, words)
+		}
+	}
+	q.measured(item.Amount)
+	q.stateOf(item)
+	q.words = q.statesAmong(q.words)
+	return q
+}
+
+// measured notes what the measures say of the food.
+func (q *query) measured(a *grammar.Amount) {
+	if a == nil {
+		return
+	}
+	q.weighed = allWeights(*a)
+	for _, t := range a.Terms {
+		if t.Measure == nil {
+			continue
+		}
+		switch t.Measure.Name {
+		case "can", "tin", "jar":
+			q.canned, q.weighed = true, false
+		case "sprig", "bunch", "handful": // of a herb: the fresh one
+			if !slices.Contains(q.words, "dried") {
+				q.state = append(q.state, "fresh")
+			}
+		}
+	}
+	if len(q.words) == 1 && birds[q.words[0]] && a.Terms[0].Measure == nil { // "1 chicken (4 lb)"
+		q.words = []string{"whole", q.words[0]}
+	}
+}
+
+var birds = wordSet("chicken turkey duck goose")
+
+// stateOf gathers the words of preparation that may choose another food.
+func (q *query) stateOf(item grammar.Item) {
+	fresh := slices.Contains(q.words, "fresh")
+	washed := false
+	for i, w := range item.Prep {
+		before := ""
+		if i > 0 {
+			before = item.Prep[i-1]
+		}
+		switch {
+		case before == "not": // "cored but not peeled"
+		case before == "without" && w == "skin", w == "skinned", before == "skin" && w == "removed":
+			q.add("skinless")
+		case before == "without" && w == "salt":
+			q.add("unsalted")
+		case w == "washed", w == "patted", w == "scrubbed":
+			washed = true
+		case w == "rinsed":
+			washed = true
+			q.add(w)
+		case w == "dried" && (fresh || washed): // washed and dried
+		case weighedBefore[w] && q.weighed: // weighed before that was done
+		case tellsState[w]:
+			q.add(w)
+		}
+	}
+}
+
+// add adds a word of state that is not said yet.
+func (q *query) add(word string) {
+	for _, n := range fooddata.Normalise(word) {
+		if !slices.Contains(q.words, n) && !slices.Contains(q.state, n) {
+			q.state = append(q.state, n)
+		}
+	}
+}
+
+// weighedBefore are preparations that come after weighing where they stand
+// after a weight: "1 lb spaghetti, cooked" is a pound of dry spaghetti.
+var weighedBefore = wordSet("peeled cooked boiled fried baked roasted toasted")
+
+// tellsState are words of preparation that may choose another food.
+var tellsState = wordSet("drained undrained canned tinned cooked raw uncooked peeled dried frozen thawed unsalted salted unsweetened sweetened " +
+	"skinless boneless bone-in lean extra-lean ground smoked roasted toasted fried baked boiled scrambled poached low-sodium reduced-fat low-fat fat-free nonfat no-salt-added")
+
+// readyToEat are words that say a food is bought cooked.
+var readyToEat = []string{"ready eat", "ready to eat", "ready cooked", "precooked", "pre cooked", "fully cooked"}
+
+// statesAmong takes words of state out of the name where they stand in a form
+// that names do not have: "drained chickpeas", "ready-to-eat lentils".
+func (q *query) statesAmong(words []string) []string {
+	if i := slices.Index(words, "drained"); i >= 0 {
+		words = slices.Delete(slices.Clone(words), i, i+1)
+		q.add("drained")
+	}
+	said := strings.Join(words, " ")
+	for _, phrase := range readyToEat {
+		if strings.Contains(said, phrase) {
+			words = strings.Fields(strings.ReplaceAll(said, phrase, ""))
+			q.add("cooked")
+		}
+	}
+	return words
+}

@@ -1,0 +1,481 @@
+package grammar
+
+import (
+	"math/big"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// The requests that change the recipe in hand or ask about it as a whole.
+const (
+	UseInstead    RequestKind = iota + 100 // "use plain yogurt instead of sour cream"
+	SetAmount                              // "salt 1/2 tsp"
+	MultiplyFood                           // "half the sugar"
+	Drop                                   // "drop the bacon"
+	Add                                    // "add 1/2 cup barley"
+	Include                                // "with the optional topping"
+	Undo                                   // "undo"
+	WhatChanged                            // "what changed"
+	CompareRecipe                          // "compare with the original"
+	Brings                                 // "what brings the sodium"
+	Cut                                    // "cut sodium"
+	ApplyAdvice                            // "apply 2", "apply all"
+	ReplaceWhat                            // "what can replace buttermilk"
+	SuitDiet                               // "make it vegetarian"
+	Fit                                    // "how much cheese for at most 350 kcal"
+	SetTarget                              // "target carb-45: carbohydrate ≤ 45 g"
+	CheckTarget                            // "check carb-45"
+	Scale                                  // "scale to 24", "double it"
+	ScalePan                               // "8x8 to 9x13"
+	Cook                                   // "baked 30 minutes"
+	CookedWeight                           // "it weighed 1.4 kg cooked"
+	Claim                                  // "can I call it high in fibre"
+	Label                                  // "label"
+	Warnings                               // "warnings"
+)
+
+// Limit is a bound on a nutrient: "at most 350 kcal", "fibre ≥ 5 g".
+type Limit struct {
+	Nutrient string // the words that should name a nutrient; empty for kcal
+	AtLeast  bool
+	Amount   *big.Rat
+	Unit     string // "g", "mg", "kcal" or ""
+}
+
+// changeNode is the grammar of these requests, tried before the quick
+// questions. Each begins with words of its own.
+type changeNode struct {
+	Serving     *servingNode  `parser:"  @@ EOF"`
+	Undo        bool          `parser:"| @( 'undo' | 'go' 'back' | 'take' 'that' 'back' ) EOF"`
+	WhatChanged bool          `parser:"| @( 'what' ( 'has' )? 'changed' | 'changes' | 'versions' | 'history' ) EOF"`
+	Original    bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? 'original' ) EOF"`
+	Versions    *versionsNode `parser:"| @@ EOF"`
+	Apply       *applyNode    `parser:"| @@ EOF"`
+	Label       bool          `parser:"| @( ( 'show' )? ( 'the' )? ( 'label' | 'declaration' ) ) EOF"`
+	Warnings    bool          `parser:"| @( ( 'show' | 'any' | 'the' )* ( 'warnings' | 'cautions' | 'allergens' | 'warning' ) ) EOF"`
+	Claim       *restNode     `parser:"| ( 'can' | 'may' ) ( 'I' | 'we' | 'you' ) ( 'call' | 'say' | 'claim' | 'describe' ) ( 'it' | 'this' | 'is' | 'as' | 'that' | 'its' | 'the' 'recipe' )* @@"`
+	Brings      *restNode     `parser:"| ( 'what' ( 'brings' | 'gives' | 'contributes' | 'adds' ) | 'where' ( 'does' | 'do' | 'is' ) | 'which' ( 'ingredient' | 'ingredients' | 'line' | 'lines' ) ( 'brings' | 'bring' | 'gives' | 'give' | 'has' | 'have' ) | 'sources' 'of' ) ( 'the' | 'most' | 'all' | 'of' )* @@"`
+	Target      *targetNode   `parser:"| @@"`
+	Check       *restNode     `parser:"| 'check' ( 'against' )? @@"`
+	Replace     *restNode     `parser:"| ( 'what' ( 'can' | 'could' ) ( 'replace' | 'I' 'use' 'instead' 'of' | 'stand' 'in' 'for' ) | ( 'substitute' | 'substitutes' | 'replacement' | 'swap' | 'swaps' ) 'for' ( 'the' )? ) @@"`
+	Diet        *restNode     `parser:"| 'make' ( 'it' | 'this' ) @@"`
+	Servings    *quantityNode `parser:"| 'scale' 'to' @@ ( 'servings' | 'portions' | 'people' )?"`
+	Pans        *pansNode     `parser:"| @@ EOF"`
+	Factor      *factorNode   `parser:"| @@ EOF"`
+	Use         *useNode      `parser:"| @@"`
+	Reduce      *reduceNode   `parser:"| @@ EOF"`
+	Multiply    *multiplyNode `parser:"| @@ EOF"`
+	Include     *restNode     `parser:"| ( 'with' | 'include' | 'count' ) ( 'the' )? 'optional' @@"`
+	Drop        *restNode     `parser:"| ( 'drop' | 'omit' | 'remove' | 'skip' | 'without' | 'leave' 'out' | 'take' 'out' ) ( 'the' )? @@"`
+	Add         *restNode     `parser:"| 'add' @@"`
+	Weighed     *weighedNode  `parser:"| @@ EOF"`
+	Fit         *fitNode      `parser:"| @@ EOF"`
+	Cut         *restNode     `parser:"| 'use'? (?= 'cut' | 'less' | 'lower' | 'fewer' | 'more' | 'reduce' | 'suggest' | 'suggestions' | 'healthier' | 'improve' ) @@"`
+	Cook        *restNode     `parser:"| (?= 'baked' | 'roasted' | 'boiled' | 'simmered' | 'stewed' | 'fried' | 'steamed' | 'grilled' | 'broiled' | 'microwaved' | 'sauteed' | 'sautéed' | 'flamed' | 'raw' | 'uncooked' | 'cooked' ) @@"`
+	Set         *setNode      `parser:"| @@ EOF"`
+}
+
+// versionsNode is "compare version 2 and 4".
+type versionsNode struct {
+	First  string `parser:"'compare' ( 'version' | 'versions' )? @Int"`
+	Second string `parser:"( 'and' | 'with' | 'to' ) ( 'version' )? @Int"`
+}
+
+type applyNode struct {
+	All     bool     `parser:"'apply' ( @'all'"`
+	Numbers []string `parser:"        | ( 'number' | 'suggestion' )? @Int ( ( Comma | 'and' )* @Int )* )"`
+}
+
+// useNode is "use A instead of B" or "replace B with A".
+type useNode struct {
+	New *nounNode `parser:"  ( ( 'use' | 'put' | 'try' )? @@ 'instead' 'of' ( 'the' )?"`
+	For *restNode `parser:"    @@ EOF )"`
+	Old *nounNode `parser:"| ( ( 'replace' | 'swap' | 'substitute' | 'change' ) ( 'the' )? @@ ( 'with' | 'for' | 'by' | 'to' )"`
+	By  *restNode `parser:"    @@ EOF )"`
+}
+
+// nounNode is a run of anything up to a small word that ends it.
+type nounNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Tokens []string `parser:"( (?! 'instead' | 'with' | 'for' | 'by' | 'to' | 'at' | 'under' | 'below' | 'less' ) @( Int | Decimal | Fraction | Vulgar | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge | Times | Dash | Slash | Open | Close | Word ) )+"`
+}
+
+// multiplyNode is "half the sugar", "double the beans", "2/3 of the oil",
+// "a third less sugar", "25% less salt".
+type multiplyNode struct {
+	Times   string        `parser:"(   @( 'half' | 'double' | 'triple' | 'twice' | 'halve' )"`
+	Percent string        `parser:"  | @Word (?= 'less' | 'more' | 'fewer' | 'of' )"`
+	Part    *quantityNode `parser:"  | @@ (?= 'less' | 'more' | 'fewer' | 'of' | 'the' ) )"`
+	How     string        `parser:"@( 'less' | 'more' | 'fewer' )? ( 'of' | 'the' | 'as' 'much' )*"`
+	Food    *restNode     `parser:"@@"`
+}
+
+// reduceNode is "cut the sugar by a quarter".
+type reduceNode struct {
+	How     string        `parser:"@( 'cut' | 'reduce' | 'lower' | 'increase' | 'raise' ) ( 'the' )?"`
+	Food    *nounNode     `parser:"@@ 'by'"`
+	Percent string        `parser:"( @Word"`
+	Part    *quantityNode `parser:"| @@ )"`
+}
+
+// setNode is "salt 1/2 tsp", "make the pecans 3/4 cup", "only 2 tbsp oil".
+type setNode struct {
+	Only   *restNode   `parser:"  ( 'only' | 'just' ) @@"`
+	Food   *wordsOnly  `parser:"| ( 'set' | 'make' | 'the' )* @@"`
+	Amount *amountNode `parser:"  ( 'to' | '=' | ':' | 'at' )? @@"`
+}
+
+// factorNode is "double it", "halve the recipe", "scale by 2", "x3".
+type factorNode struct {
+	Word string        `parser:"  @( 'double' | 'halve' | 'half' | 'triple' | 'quadruple' ) ( 'it' | 'everything' | 'the' ( 'whole' )? 'recipe' | 'all' )"`
+	By   *quantityNode `parser:"| ( 'scale' ( 'it' )? ( 'by' | Times )? | 'multiply' ( 'it' )? 'by' | Times ) @@ ( 'times' | Times )?"`
+}
+
+// pansNode is "8x8 to 9x13", "from a 9-inch round to two loaf pans".
+type pansNode struct {
+	From *panNode `parser:"( 'scale' | 'from' | 'a' | 'an' | 'the' )* @@"`
+	To   *panNode `parser:"( 'to' | 'into' ) ( 'a' | 'an' )? @@"`
+}
+
+type panNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Tokens []string `parser:"( (?! 'to' | 'into' ) @( Int | Decimal | Fraction | Vulgar | Times | Length | Dash | Word | Number | Container | Count | Mark | Size ) )+"`
+}
+
+// weighedNode is "it weighed 1.4 kg cooked".
+type weighedNode struct {
+	Weight *termNode `parser:"( 'it' )? ( 'weighed' | 'weighs' | 'cooked' 'weight' ( 'is' | 'was' )? ) @@ ( 'cooked' )?"`
+}
+
+// targetNode is "target carb-45: carbohydrate ≤ 45 g, fibre ≥ 5 g".
+type targetNode struct {
+	Name   *panNode     `parser:"'target' @@ ':'"`
+	Limits []*limitNode `parser:"@@ ( ( Comma | 'and' )+ @@ )*"`
+}
+
+// limitNode is a nutrient with a bound, in either order.
+type limitNode struct {
+	Before *boundNode   `parser:"( @@ )?"`
+	Amount *numberNode  `parser:"( @@"`
+	Unit   string       `parser:"  @( Weight | 'kcal' | 'calories' | 'mcg' )? ( 'of' )?"`
+	Of     *wordsOnly   `parser:"  @@?"`
+	What   *wordsOnly   `parser:"| @@"`
+	Bound  *boundNode   `parser:"  ( @@ )?"`
+	Value  *numberNode  `parser:"  @@"`
+	In     string       `parser:"  @( Weight | 'kcal' | 'calories' | 'mcg' )? )"`
+	Per    *restOfServe `parser:"@@?"`
+}
+
+type restOfServe struct {
+	Words []string `parser:"( @( 'a' | 'per' | 'each' ) @( 'serving' | 'meal' | 'portion' ) )"`
+}
+
+type boundNode struct {
+	Most  bool `parser:"  @( '≤' | '<' '='? | 'at' 'most' | 'under' | 'below' | 'less' 'than' | 'up' 'to' | 'max' | 'maximum' | 'no' 'more' 'than' | 'within' )"`
+	Least bool `parser:"| @( '≥' | '>' '='? | 'at' 'least' | 'over' | 'above' | 'more' 'than' | 'min' | 'minimum' )"`
+}
+
+type wordsOnly struct {
+	Words []string `parser:"( (?! 'a' | 'per' | 'each' | 'at' | 'under' | 'below' | 'less' | 'more' | 'up' | 'max' | 'no' | 'within' | 'over' | 'above' | 'min' | 'by' | 'and' ) @Word )+"`
+}
+
+// fitNode is "how much cheese for at most 350 kcal a serving", "fit 45 g
+// carbohydrate", "servings for 600 mg sodium", "sodium under 400 by salt and
+// soy sauce".
+type fitNode struct {
+	Food     *nounNode  `parser:"(   'how' ( 'much' | 'many' ) @@ 'for'"`
+	Servings bool       `parser:"  | @( ( 'how' 'many' )? ( 'servings' | 'portions' ) 'for' )"`
+	Fit      bool       `parser:"  | @( 'fit' ( 'it' )? ( 'to' | 'in' | 'into' )? ) )?"`
+	Limit    *limitNode `parser:"@@"`
+	By       *restNode  `parser:"( 'by' @@ )?"`
+}
+
+var changeParser = participle.MustBuild[changeNode](
+	participle.Lexer(lineLexer{}),
+	participle.CaseInsensitive("Word", "Number", "Count", "Weight", "Article", "Hedge", "Container"),
+	participle.UseLookahead(60),
+)
+
+// parseChange reads a request that changes or asks about the recipe in hand;
+// ok is false if the text is none.
+func parseChange(s string) (Request, bool) {
+	node, err := changeParser.ParseString("", s)
+	if err != nil {
+		return Request{}, false
+	}
+	c := change{text: s}
+	r, ok := c.request(node)
+	if ok && c.fault != nil {
+		r.Fault = c.fault
+	}
+	return r, ok
+}
+
+// change evaluates the nodes of one request.
+type change struct {
+	text  string
+	fault *Fault
+}
+
+func (c *change) rest(n *restNode) string { return strings.TrimSpace(c.text[n.Pos.Offset:]) }
+
+func (c *change) span(from, to lexer.Position) string {
+	return strings.Trim(c.text[from.Offset:min(max(to.Offset, from.Offset), len(c.text))], " ,:;")
+}
+
+func (c *change) number(n *numberNode) *big.Rat {
+	v, ok := n.number()
+	if !ok {
+		c.fault = numberFault(n)
+		return new(big.Rat)
+	}
+	return v
+}
+
+func (c *change) quantity(n *quantityNode) *big.Rat {
+	q, fault := n.quantity()
+	if fault != nil {
+		c.fault = fault
+		return new(big.Rat)
+	}
+	return q.Low
+}
+
+// simple are the requests that carry nothing, or only the rest of the text.
+func (c *change) simple(n *changeNode) (Request, bool) {
+	for _, plain := range []struct {
+		said bool
+		kind RequestKind
+	}{{n.Undo, Undo}, {n.WhatChanged, WhatChanged}, {n.Label, Label}, {n.Warnings, Warnings}} {
+		if plain.said {
+			return Request{Kind: plain.kind}, true
+		}
+	}
+	for _, plain := range []struct {
+		rest *restNode
+		kind RequestKind
+	}{{n.Claim, Claim}, {n.Check, CheckTarget}, {n.Replace, ReplaceWhat}, {n.Diet, SuitDiet}, {n.Include, Include}, {n.Drop, Drop}, {n.Add, Add}, {n.Cut, Cut}, {n.Cook, Cook}} {
+		if plain.rest != nil {
+			return Request{Kind: plain.kind, Food: c.rest(plain.rest)}, true
+		}
+	}
+	return Request{}, false
+}
+
+func (c *change) request(n *changeNode) (Request, bool) {
+	switch {
+	case n.Serving != nil:
+		q := n.Serving.After
+		if q == nil {
+			q = n.Serving.Before
+		}
+		servings, fault := q.quantity()
+		return Request{Kind: SetServing, Servings: servings, Fault: fault}, true
+	case n.Original:
+		return Request{Kind: CompareRecipe}, true
+	case n.Versions != nil:
+		return Request{Kind: CompareRecipe, Numbers: numbers(n.Versions.First, n.Versions.Second)}, true
+	case n.Apply != nil:
+		return Request{Kind: ApplyAdvice, Numbers: numbers(n.Apply.Numbers...)}, true
+	case n.Brings != nil:
+		words := strings.Fields(c.rest(n.Brings))
+		for len(words) > 1 && (words[len(words)-1] == "come" || words[len(words)-1] == "from") {
+			words = words[:len(words)-1]
+		}
+		return Request{Kind: Brings, Nutrient: strings.Join(words, " ")}, true
+	case n.Target != nil:
+		r := Request{Kind: SetTarget, Food: c.span(n.Target.Name.Pos, n.Target.Name.EndPos)}
+		for _, l := range n.Target.Limits {
+			r.Limits = append(r.Limits, c.limit(l))
+		}
+		return r, true
+	case n.Servings != nil:
+		return Request{Kind: Scale, Servings: Quantity{c.quantity(n.Servings), c.quantity(n.Servings)}}, true
+	case n.Pans != nil:
+		from, to := c.span(n.Pans.From.Pos, n.Pans.From.EndPos), c.span(n.Pans.To.Pos, n.Pans.To.EndPos)
+		return Request{Kind: ScalePan, Amounts: []string{from, to}}, looksLikePan(from) && looksLikePan(to)
+	case n.Factor != nil:
+		return Request{Kind: Scale, Factor: c.factor(n.Factor)}, true
+	case n.Use != nil:
+		return c.use(n.Use)
+	case n.Reduce != nil:
+		part, ok := c.part(n.Reduce.Percent, n.Reduce.Part)
+		return Request{Kind: MultiplyFood, Food: c.span(n.Reduce.Food.Pos, n.Reduce.Food.EndPos), Factor: lessOrMore(part, n.Reduce.How)}, ok
+	case n.Multiply != nil:
+		return c.multiply(n.Multiply)
+	case n.Weighed != nil:
+		t, fault := n.Weighed.Weight.term()
+		ok := fault == nil && t.Measure.Kind == Weight
+		if !ok {
+			return Request{}, false
+		}
+		return Request{Kind: CookedWeight, Factor: new(big.Rat).Mul(t.Quantity.Low, t.Measure.Amount)}, true
+	case n.Fit != nil:
+		return c.fit(n.Fit)
+	case n.Set != nil:
+		return c.set(n.Set)
+	}
+	return c.simple(n)
+}
+
+func numbers(digits ...string) []int {
+	var ns []int
+	for _, d := range digits {
+		if n, err := strconv.Atoi(d); err == nil {
+			ns = append(ns, n)
+		}
+	}
+	return ns
+}
+
+// looksLikePan reports whether words name a pan: by sizes or by kind.
+func looksLikePan(words string) bool {
+	for _, w := range strings.Fields(strings.ToLower(words)) {
+		switch strings.Trim(w, ",.") {
+		case "pan", "pans", "tin", "tins", "dish", "round", "square", "loaf", "loaves", "cups", "muffin", "muffins", "sheet", "springform", "tube", "pie", "ring", "bundt":
+			return true
+		}
+	}
+	return strings.ContainsAny(words, "xX×")
+}
+
+func (c *change) factor(n *factorNode) *big.Rat {
+	switch strings.ToLower(n.Word) {
+	case "double":
+		return big.NewRat(2, 1)
+	case "triple":
+		return big.NewRat(3, 1)
+	case "quadruple":
+		return big.NewRat(4, 1)
+	case "half", "halve":
+		return big.NewRat(1, 2)
+	}
+	return c.quantity(n.By)
+}
+
+func (c *change) use(n *useNode) (Request, bool) {
+	if n.New != nil && n.For != nil {
+		return Request{Kind: UseInstead, New: c.span(n.New.Pos, n.New.EndPos), Food: c.rest(n.For)}, true
+	}
+	return Request{Kind: UseInstead, New: c.rest(n.By), Food: c.span(n.Old.Pos, n.Old.EndPos)}, true
+}
+
+// part reads "25%" or a fraction.
+func (c *change) part(percent string, q *quantityNode) (*big.Rat, bool) {
+	if q != nil {
+		return c.quantity(q), true
+	}
+	digits, isPercent := strings.CutSuffix(percent, "%")
+	v, ok := parseDigits(digits)
+	if !isPercent || !ok {
+		return nil, false
+	}
+	return v.Quo(v, big.NewRat(100, 1)), true
+}
+
+// lessOrMore turns a part taken off or put on into a factor.
+func lessOrMore(part *big.Rat, how string) *big.Rat {
+	if part == nil {
+		return nil
+	}
+	one := big.NewRat(1, 1)
+	switch strings.ToLower(how) {
+	case "more", "increase", "raise":
+		return one.Add(one, part)
+	case "":
+		return part
+	}
+	return one.Sub(one, part)
+}
+
+func (c *change) multiply(n *multiplyNode) (Request, bool) {
+	r := Request{Kind: MultiplyFood, Food: c.rest(n.Food)}
+	switch strings.ToLower(n.Times) {
+	case "half", "halve":
+		r.Factor = big.NewRat(1, 2)
+	case "double", "twice":
+		r.Factor = big.NewRat(2, 1)
+	case "triple":
+		r.Factor = big.NewRat(3, 1)
+	default:
+		part, ok := c.part(n.Percent, n.Part)
+		if !ok {
+			return Request{}, false
+		}
+		r.Factor = lessOrMore(part, n.How)
+	}
+	return r, true
+}
+
+func (c *change) set(n *setNode) (Request, bool) {
+	if n.Only != nil {
+		items, fault := readItems(c.rest(n.Only), 0)
+		if fault != nil || items[0].Amount == nil || len(items[0].Words) == 0 {
+			return Request{}, false
+		}
+		return Request{Kind: SetAmount, Food: strings.Join(items[0].Words, " "), New: items[0].Amount.String()}, true
+	}
+	a, fault := n.Amount.amount()
+	if fault != nil {
+		c.fault = fault
+		return Request{Kind: SetAmount, Food: strings.Join(n.Food.Words, " ")}, true
+	}
+	return Request{Kind: SetAmount, Food: strings.Join(n.Food.Words, " "), New: a.String()}, true
+}
+
+func (c *change) fit(n *fitNode) (Request, bool) {
+	r := Request{Kind: Fit, Limits: []Limit{c.limit(n.Limit)}}
+	switch {
+	case n.Food != nil:
+		r.Foods = []string{c.span(n.Food.Pos, n.Food.EndPos)}
+	case n.By != nil:
+		r.Foods = foodList(c.rest(n.By))
+	case n.Servings || n.Fit:
+		r.BySize = true
+	case n.Limit.Before == nil && n.Limit.Bound == nil:
+		return Request{}, false // only an amount of a food
+	default:
+		r.BySize = true
+	}
+	return r, r.Limits[0].Nutrient != "" || r.Limits[0].Unit == "kcal"
+}
+
+func foodList(s string) []string {
+	var foods []string
+	for _, part := range strings.FieldsFunc(strings.ReplaceAll(s, " and ", ","), func(r rune) bool { return r == ',' || r == ';' }) {
+		if part = strings.TrimSpace(part); part != "" {
+			foods = append(foods, part)
+		}
+	}
+	return foods
+}
+
+func (c *change) limit(n *limitNode) Limit {
+	l := Limit{}
+	value, unit, what := n.Value, n.In, n.What
+	if n.Amount != nil {
+		value, unit, what = n.Amount, n.Unit, n.Of
+	}
+	if value != nil {
+		l.Amount = c.number(value)
+	}
+	if what != nil {
+		l.Nutrient = strings.Join(what.Words, " ")
+	}
+	l.AtLeast = n.Before != nil && n.Before.Least || n.Bound != nil && n.Bound.Least
+	switch unit = strings.ToLower(strings.TrimSuffix(unit, ".")); unit {
+	case "kcal", "calories":
+		l.Unit = "kcal"
+	case "mcg":
+		l.Unit = "µg"
+	case "":
+	default:
+		l.Unit = measureOf(unit).Name
+	}
+	return l
+}
