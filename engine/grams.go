@@ -372,7 +372,7 @@ func (p portioner) whole(t grammar.Term) weight {
 	for _, portion := range each {
 		score := 2*p.fit(portion) - int(6*p.inchesOff(portion))
 		switch {
-		case portion.Size == want:
+		case portion.Size == want && (want != "" || p.unasked(portion) == ""):
 			score += 20
 		case want == "" && portion.Size == p.usualSize():
 			score += 10

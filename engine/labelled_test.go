@@ -58,7 +58,7 @@ func readLabels(t *testing.T, files ...string) []label {
 // TestLabelled holds the matching against the labelled lines. With -v it
 // prints every line that differs.
 func TestLabelled(t *testing.T) {
-	labels := readLabels(t, "testdata/labelled_us.tsv", "testdata/labelled_uk.tsv", "testdata/labelled_heldout.tsv")
+	labels := readLabels(t, "testdata/labelled_us.tsv", "testdata/labelled_uk.tsv", "testdata/labelled_heldout.tsv", "testdata/labelled_review.tsv")
 	if len(labels) < 400 {
 		t.Fatalf("only %d labelled lines; there must be at least 400", len(labels))
 	}

@@ -17,6 +17,8 @@ type Match struct {
 	Assumed []string
 	// Choices are the other foods the words may mean, the likeliest first.
 	Choices []fooddata.Food
+	// heard are the words after the name that were part of what matched.
+	heard []string
 }
 
 // Found reports whether a food was found.
@@ -122,7 +124,7 @@ func (e *Engine) named(q query) (Match, bool) {
 		}
 	}
 	forms := [][]string{q.words}
-	if plain := withoutPreparation(q.words); len(plain) > 0 && len(plain) < len(q.words) {
+	if plain := withoutPreparation(q.words); len(plain) > 0 && len(plain) < len(q.words) && !anotherDish(q.words) {
 		forms = append(forms, plain)
 	}
 	for _, with := range q.contexts() {
@@ -150,7 +152,9 @@ func (e *Engine) withTails(q query) (Match, bool) {
 	}
 	whole := slices.Concat(append([][]string{q.words}, q.tails...)...)
 	if entry, ok := e.table.Named(strings.Join(whole, " ")); ok {
-		return e.of(entry, q), true
+		m := e.of(entry, q)
+		m.heard = whole
+		return m, true
 	}
 	var kind [][]string
 	for _, tail := range q.tails {
@@ -160,12 +164,14 @@ func (e *Engine) withTails(q query) (Match, bool) {
 	}
 	if len(kind) > 1 {
 		if m, ok := e.named(query{words: slices.Concat(append(slices.Clone(kind), q.words)...), state: q.state, canned: q.canned, weighed: q.weighed}); ok {
+			m.heard = slices.Concat(kind...)
 			return m, true
 		}
 	}
 	for _, tail := range kind {
 		for _, words := range [][]string{append(slices.Clone(tail), q.words...), append(slices.Clone(q.words), tail...)} {
 			if m, ok := e.named(query{words: words, state: q.state, canned: q.canned, weighed: q.weighed}); ok {
+				m.heard = tail
 				return m, true
 			}
 		}
@@ -176,7 +182,8 @@ func (e *Engine) withTails(q query) (Match, bool) {
 // unheard returns the words after the name that bear on which food it is and
 // that its match does not answer: "jam, sugar free" found as jam. Where ask is
 // true they make another food of it; else they tell how it was cooked.
-func unheard(q query, f fooddata.Food) (all []string, ask bool) {
+func unheard(q query, m Match) (all []string, ask bool) {
+	f := m.Food
 	has := fooddata.Normalise(f.Name() + " " + f.Description())
 	for _, tail := range q.tails {
 		if slices.Contains(tail, "reserved") || slices.Contains(tail, "discarded") || slices.Contains(tail, "saved") {
@@ -184,7 +191,7 @@ func unheard(q query, f fooddata.Food) (all []string, ask bool) {
 		}
 		var open []string
 		for _, w := range withoutPreparation(tail) {
-			if !slices.Contains(has, w) && !slices.Contains(q.words, w) && !(saltWords[w] && hardlySalted(f)) && !(sugarWords[w] && noneAdded(f)) {
+			if !slices.Contains(m.heard, w) && !slices.Contains(has, w) && !slices.Contains(q.words, w) && !(saltWords[w] && hardlySalted(f)) && !(sugarWords[w] && noneAdded(f)) {
 				open = append(open, w)
 			}
 		}
@@ -368,7 +375,7 @@ func (e *Engine) of(entry fooddata.Entry, q query) Match {
 			m.Food = dry
 		}
 	}
-	if entry.Open && slices.Contains(q.state, "cooked") && m.Food.State() != fooddata.Cooked {
+	if (entry.Open || entry.StandIn) && slices.Contains(q.state, "cooked") && m.Food.State() != fooddata.Cooked {
 		for _, other := range e.table.Family(m.Food) {
 			if other.State() == fooddata.Cooked { // ready-to-eat lentils
 				entry.Food, m.Food = other, other

@@ -54,9 +54,27 @@ func newQuery(item grammar.Item) query {
 		}
 	}
 	q.measured(item.Amount)
+	if inPounds(item.Amount) {
+		for i, tail := range q.tails {
+			q.tails[i] = slices.DeleteFunc(tail, func(w string) bool { return weighedBefore[w] })
+		}
+		q.tails = slices.DeleteFunc(q.tails, func(tail []string) bool { return len(tail) == 0 })
+	}
 	q.stateOf(item)
 	q.words = q.statesAmong(q.words)
 	return q
+}
+
+// inPounds reports a weight in pounds or ounces, as food is bought.
+func inPounds(a *grammar.Amount) bool {
+	if a == nil {
+		return false
+	}
+	t := a.Terms[0]
+	if t.Each != nil {
+		t = *t.Each
+	}
+	return t.Measure != nil && (t.Measure.Name == "lb" || t.Measure.Name == "oz")
 }
 
 // measured notes what the measures say of the food.

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -143,7 +144,7 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 		l.refuse(AskFood, "which "+strings.Join(withoutChoice(item.Words), " ")+" is left to the reader")
 		return
 	}
-	open, ask := unheard(q, m.Food)
+	open, ask := unheard(q, m)
 	if ask {
 		l.Choices = append([]fooddata.Food{m.Food}, m.Choices...)
 		l.refuse(AskFood, fmt.Sprintf("no %s that is %s is known for sure", strings.Join(item.Words, " "), strings.Join(open, " ")))
@@ -293,6 +294,10 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 var asBought = []string{"bone-in", "bone in", "on the bone", "shell-on", "in shell", "in the shell", "in their shell", "with shell",
 	"unpeeled", "in-shell", "head-on", "unshelled", "as bought", "as purchased", "in pods", "in the pod"}
 
+// birdParts are the cuts of poultry that are sold with their bones unless said
+// otherwise.
+var birdParts = regexp.MustCompile(`\b(wings?|drumsticks?|ribs)\b`)
+
 // trimmedAfter are preparations of fruit and vegetables that take something
 // off. After the food's name they tell that it was weighed before ("2 lb
 // potatoes, peeled"); before it, that it was weighed after ("2 lb peeled
@@ -314,6 +319,9 @@ func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, 
 	said := strings.Join(append(slices.Clone(item.Words), item.Prep...), " ") + " " + strings.ToLower(strings.Join(item.Aside, " "))
 	for _, cue := range asBought {
 		if strings.Contains(said, cue) {
+			if cue == "unpeeled" && !slices.Contains(item.Prep, "peeled") && (strings.Contains(what, "paring") || strings.Contains(what, "peel") || strings.Contains(what, "skin")) {
+				return 1, "" // the peel is eaten
+			}
 			if percent == 0 {
 				return 0, fmt.Sprintf("how much of the weight of %s is thrown away is not known", f.Name())
 			}
@@ -325,7 +333,7 @@ func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, 
 	}
 	switch f.Group() {
 	case "Poultry Products", "Finfish and Shellfish Products":
-		whole := slices.Contains(item.Words, "whole") || slices.Contains(item.Prep, "jointed") ||
+		whole := slices.Contains(item.Words, "whole") || strings.HasPrefix(f.Name(), "whole ") || birdParts.MatchString(f.Name()) && !strings.Contains(said, "boneless") || slices.Contains(item.Prep, "jointed") ||
 			slices.Contains(item.Prep, "cut") && slices.Contains(item.Prep, "up")
 		if whole && strings.Contains(what, "bone") {
 			return taken("")

@@ -104,7 +104,10 @@ func ParseLine(text string) Line {
 }
 
 // read fills in the items of an ingredient line.
-func (l *Line) read() {
+func (l *Line) read() { l.readFrom(l.Text) }
+
+// readFrom reads the items from the part of the line that is the ingredient.
+func (l *Line) readFrom(typed string) {
 	if len(l.Text) > MaxLine {
 		l.Fault = &Fault{Line: l.Number, Column: 1, Part: firstWords(l.Text), Reason: "is too long to be one ingredient",
 			Hint: "put each ingredient on a line of its own"}
@@ -112,13 +115,16 @@ func (l *Line) read() {
 		return
 	}
 	text := clean(l.Text)
-	start := bullet(text)
-	items, fault := readItems(strings.TrimSpace(text[start:]), 0)
+	start := max(0, strings.LastIndex(text, clean(typed)))
+	start += bullet(text[start:])
+	ingredient := strings.TrimLeft(text[start:], " ")
+	items, fault := readItems(strings.TrimSpace(ingredient), 0)
 	l.Items = items
 	if fault != nil {
 		l.Fault = fault
 		l.Fault.Line = l.Number
-		l.Fault.Column += utf8.RuneCountInString(text[:start])
+		l.Fault.Column += utf8.RuneCountInString(text[:len(text)-len(ingredient)])
+		l.Fault.Column = min(l.Fault.Column, utf8.RuneCountInString(text)) // "#303 can" is read longer than it is
 	}
 }
 
@@ -169,7 +175,7 @@ func (p *recipeReader) line(l *Line) {
 	case p.yield(l, lower):
 	case !past && holdsMeasure(plain) && !isSentence(lower):
 		l.Kind, p.started = Ingredient, true
-		l.read()
+		l.readFrom(plain)
 	case past || bare == "" || isNote(lower):
 		l.Kind = Note
 		if p.section == sectionMethod {
