@@ -13,29 +13,39 @@ import (
 	"pottle/grammar"
 )
 
-// Conversation is one thread: the recipe last pasted and what was corrected
-// since. It is not safe for use by several goroutines at once.
+// Conversation is one thread: the recipe in hand with its versions, what was
+// last suggested, the targets. It is not safe for use by several goroutines at
+// once.
 type Conversation struct {
 	engine   *engine.Engine
-	recipe   *grammar.Recipe
-	analysis *engine.Analysis
+	versions []version
+	cooking  *engine.Cooking // as told; nil to go by the directions
+	advice   []engine.Suggestion
+	targets  map[string][]engine.Limit
 }
 
 // NewConversation returns a conversation that has no recipe yet.
-func NewConversation(e *engine.Engine) *Conversation { return &Conversation{engine: e} }
+func NewConversation(e *engine.Engine) *Conversation {
+	return &Conversation{engine: e, targets: make(map[string][]engine.Limit)}
+}
 
 // Analysis returns the figures of the recipe in hand, or nil.
-func (c *Conversation) Analysis() *engine.Analysis { return c.analysis }
+func (c *Conversation) Analysis() *engine.Analysis {
+	if v := c.inHand(); v != nil {
+		return v.analysis
+	}
+	return nil
+}
 
 // Reply answers one message. A text of several lines is a recipe; a line is a
-// question, or a correction of the recipe in hand. The reply ends in the
+// question, or a request about the recipe in hand. The reply ends in the
 // standing reminder.
 func (c *Conversation) Reply(text string) string {
 	var reply string
 	if lines(text) > 1 || len(text) > grammar.MaxRequest {
 		reply = c.Recipe(text)
 	} else {
-		reply = c.request(text)
+		reply = c.Request(text)
 	}
 	return reply + "\n\n" + Reminder
 }
@@ -50,20 +60,30 @@ func lines(text string) int {
 	return n
 }
 
-// Recipe works out a pasted recipe and answers with its figures.
+// Recipe works out a pasted recipe and answers with its figures, without the
+// reminder.
 func (c *Conversation) Recipe(text string) string {
 	recipe, err := grammar.ParseRecipe(text)
 	if err != nil {
 		return fault(err)
 	}
-	c.set(recipe)
-	return RecipeReply(c.analysis)
+	c.Take(recipe)
+	return c.Overview()
 }
 
-// set makes recipe the one in hand.
-func (c *Conversation) set(recipe *grammar.Recipe) {
-	c.recipe = recipe
-	c.analysis = c.engine.Analyse(recipe)
+// Overview gives the figures of the recipe in hand and what would help most.
+func (c *Conversation) Overview() string {
+	parts := []string{RecipeReply(c.inHand().analysis)}
+	if advice := c.bestAdvice(); advice != nil {
+		parts = append(parts, strings.Join(advice, "\n"))
+	}
+	return strings.Join(parts, "\n\n")
+}
+
+// Take makes recipe the one in hand, with no versions but itself.
+func (c *Conversation) Take(recipe *grammar.Recipe) {
+	c.cooking, c.advice = nil, nil
+	c.versions = []version{{recipe: recipe, analysis: c.work(recipe), said: "as pasted"}}
 }
 
 // fault says what was wrong with the text.
@@ -75,7 +95,8 @@ func fault(err error) string {
 	return "That could not be read."
 }
 
-func (c *Conversation) request(text string) string {
+// Request answers a message of one line, without the reminder.
+func (c *Conversation) Request(text string) string {
 	r, err := grammar.ParseRequest(text)
 	if err != nil {
 		return fault(err)
@@ -83,20 +104,39 @@ func (c *Conversation) request(text string) string {
 	if r.Fault != nil {
 		return fault(r.Fault)
 	}
-	switch r.Kind {
-	case grammar.Help:
+	switch {
+	case r.Kind == grammar.Help:
 		return help
-	case grammar.SetServing:
+	case r.Kind == grammar.ShowLines && c.inHand() != nil:
+		return linesReply(c.inHand().analysis)
+	case r.Kind == grammar.SetServing && c.inHand() != nil:
 		return c.servings(r)
-	case grammar.FixLine:
+	case r.Kind == grammar.FixLine && c.inHand() != nil:
 		return c.fix(r)
-	case grammar.ShowLines:
-		if c.analysis == nil {
-			return noRecipe
+	case r.Kind == grammar.ReplaceWhat, r.Kind == grammar.SetTarget, r.Kind == grammar.CheckTarget:
+		return c.about(r)
+	case r.Kind < grammar.UseInstead && !aboutRecipe(r.Kind):
+		return c.quick(r, text)
+	case c.inHand() == nil:
+		if r.Else != nil && !aboutRecipe(r.Else.Kind) {
+			return c.quick(*r.Else, text)
 		}
-		return linesReply(c.analysis)
+		return noRecipe
+	case r.Kind <= grammar.Include:
+		reply, ok := c.change(r)
+		if !ok && (r.Kind == grammar.SetAmount || r.Kind == grammar.MultiplyFood) {
+			if answer := c.quick(*r.Else, text); answered(answer) {
+				return answer
+			}
+		}
+		return reply
 	}
-	return c.quick(r, text)
+	return c.about(r)
+}
+
+// aboutRecipe reports the plain requests that need a recipe in hand.
+func aboutRecipe(k grammar.RequestKind) bool {
+	return k == grammar.SetServing || k == grammar.FixLine || k == grammar.ShowLines
 }
 
 const noRecipe = "There is no recipe here yet. Paste one, a line for each ingredient."
@@ -104,48 +144,63 @@ const noRecipe = "There is no recipe here yet. Paste one, a line for each ingred
 // mostServings is the most servings that a recipe is divided into.
 const mostServings = 10_000
 
+// servings divides the recipe into other servings, the amounts unchanged.
 func (c *Conversation) servings(r grammar.Request) string {
-	if c.recipe == nil {
-		return noRecipe
-	}
 	n, _ := r.Servings.Low.Float64()
 	if n <= 0 || n > mostServings {
 		return fmt.Sprintf("%s servings cannot be. The recipe is as it was. Say a number such as \"servings 6\".", r.Servings)
 	}
-	recipe := *c.recipe
+	recipe := *c.inHand().recipe
+	first := recipe.Servings.Low == nil
 	recipe.Servings, recipe.Yield = r.Servings, r.Servings.String()
-	c.set(&recipe)
-	return RecipeReply(c.analysis)
+	_, after := c.add(&recipe, "servings "+r.Servings.String())
+	if first {
+		c.versions = []version{{recipe: &recipe, analysis: after.analysis, said: "as pasted"}}
+	}
+	return RecipeReply(c.inHand().analysis)
 }
 
-// fix corrects one line: its food, its amount, or both.
+// leftOut are the words of a correction that take a line out.
+var leftOut = map[string]bool{"left out": true, "out": true, "omitted": true, "removed": true, "none": true, "nothing": true, "dropped": true, "gone": true, "0": true, "0 g": true, "zero": true}
+
+// fix corrects one line: its food, its amount, or both. A correction says what
+// the recipe was meant to be; the original is corrected with it.
 func (c *Conversation) fix(r grammar.Request) string {
-	if c.recipe == nil {
-		return noRecipe
-	}
-	at, ingredients := -1, 0
-	for i, l := range c.recipe.Lines {
-		if l.Kind == grammar.Ingredient {
-			if ingredients++; ingredients == r.Line {
-				at = i
-			}
-		}
-	}
+	at, why := c.ingredient(r.Line)
 	if at < 0 {
-		return fmt.Sprintf("There is no line %d: the recipe has %d ingredient lines. Say \"lines\" to see them with their numbers.", r.Line, ingredients)
+		return why
 	}
-	old := c.recipe.Lines[at]
+	old := c.inHand().recipe.Lines[at]
+	if leftOut[strings.ToLower(strings.Trim(r.Amounts[0], " ."))] {
+		recipe, err := engine.Apply(c.inHand().recipe, engine.Edit{Kind: engine.EditDrop, Line: at})
+		if err != nil {
+			return "The recipe is as it was: " + err.Error() + "."
+		}
+		before, after := c.add(recipe, "left out "+old.Text)
+		return c.changed(before, after)
+	}
 	line := correct(old, grammar.ParseLine(r.Amounts[0]))
 	line.Number = old.Number
-	trial := c.engine.Resolve(line.Items[0])
-	if trial.Status == engine.Ask {
-		return fmt.Sprintf("Line %d is as it was, since %s.%s", r.Line, trial.Why, didYouMean(&trial))
+	for _, item := range line.Items {
+		if trial := c.engine.Resolve(item); trial.Status == engine.Ask || belowZero(r.Amounts[0]) {
+			if belowZero(r.Amounts[0]) {
+				trial.Why = "an amount cannot be below zero"
+			}
+			return fmt.Sprintf("Line %d is as it was: %s.%s", r.Line, trial.Why, didYouMean(&trial))
+		}
 	}
-	recipe := *c.recipe
+	recipe := *c.inHand().recipe
 	recipe.Lines = slices.Clone(recipe.Lines)
 	recipe.Lines[at] = line
-	c.set(&recipe)
-	return fmt.Sprintf("Line %d is now %s, %s.\n\n%s", r.Line, trial.Food.Name(), grams(trial.Grams), RecipeReply(c.analysis))
+	trial := c.engine.Resolve(line.Items[0])
+	before, after := c.add(&recipe, fmt.Sprintf("line %d is %s", r.Line, r.Amounts[0]))
+	note := fmt.Sprintf("Line %d is now %s", r.Line, trial.Food.Name())
+	if trial.Status == engine.Counted {
+		note += ", " + grams(trial.Grams) + "."
+	} else {
+		note += ", not counted: " + trial.Why + "."
+	}
+	return c.changed(before, after, append([]string{note}, c.newAssumptions(before, after)...)...)
 }
 
 // correct puts what a correction says in place of what a line says: a food

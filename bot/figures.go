@@ -50,6 +50,10 @@ func block(a *engine.Analysis) string {
 	for _, r := range shown {
 		t := a.Per(r.nutrient)
 		label := r.label
+		if a.Unknown(r.nutrient) {
+			b.WriteString(columns(label, "no figure", ""))
+			continue
+		}
 		if !a.Complete(r.nutrient) {
 			label += ", at least"
 		}
@@ -63,9 +67,12 @@ func block(a *engine.Analysis) string {
 
 // columns writes one line of the block.
 func columns(label, value, share string) string {
-	line := pad(label, valueEnd-width(value)) + value
+	if width(label)+1+width(value) > valueEnd { // huge figures of a whole recipe
+		label, value = strings.Replace(label, ", at", " at", 1), strings.ReplaceAll(value, ",", "")
+	}
+	line := pad(label, max(valueEnd-width(value), width(label)+1)) + value
 	if share != "" {
-		line = pad(line, blockWidth-width(share)) + share
+		line = pad(line, max(blockWidth-width(share), width(line)+1)) + share
 	}
 	return strings.TrimRight(line, " ") + "\n"
 }
@@ -117,8 +124,11 @@ func percentDV(v float64, n fooddata.Nutrient) string {
 		return ""
 	}
 	p := math.Round(v / dv * 100)
-	if p == 0 && v > 0 {
+	switch {
+	case p == 0 && v > 0:
 		return "<1%"
+	case p > 999:
+		return ">999%"
 	}
 	return fmt.Sprintf("%.0f%%", p)
 }
@@ -133,6 +143,14 @@ func choices(c float64) string {
 		return "1/2"
 	}
 	return fmt.Sprintf("%.0f 1/2", whole)
+}
+
+// choiceWords writes "1 choice", "2 1/2 choices".
+func choiceWords(c float64) string {
+	if c == 1 || c == 0.5 {
+		return choices(c) + " choice"
+	}
+	return choices(c) + " choices"
 }
 
 // grams writes a weight.

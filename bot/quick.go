@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pottle/engine"
@@ -19,7 +20,7 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 			return c.nutrientOf(n, r)
 		}
 		if whole := c.amount(text); whole.Status == engine.Counted && whole.Confidence > 0.7 { // "soy sauce 1 tsp"
-			return c.allFigures(whole, text)
+			return c.allFigures([]engine.Line{whole}, text)
 		}
 		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"sodium in 1 tsp soy sauce\" or \"fibre in 1 cup cooked lentils\".", r.Nutrient)
 	case grammar.ChoicesOf:
@@ -27,22 +28,70 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 	case grammar.Compare:
 		return c.compare(r)
 	}
-	l := c.amount(r.Amounts[0])
-	if l.Status == engine.NotCounted && l.Reason == engine.NoAmount {
-		return c.per100(l, r.Amounts[0])
+	found := c.amounts(r.Amounts[0])
+	if len(found) == 1 && found[0].Reason == engine.NoAmount {
+		return c.per100(found[0], r.Amounts[0])
 	}
-	return c.allFigures(l, r.Amounts[0])
+	return c.allFigures(found, r.Amounts[0])
 }
 
-// amount resolves the text of one amount.
-func (c *Conversation) amount(text string) engine.Line {
+// belowZero reports an amount written with a minus.
+func belowZero(text string) bool {
+	text = strings.TrimSpace(text)
+	return len(text) > 1 && (text[0] == '-' || strings.HasPrefix(text, "−")) && strings.ContainsAny(text[1:2], "0123456789.")
+}
+
+// amounts resolves the text of an amount, or of several ("2 eggs and 1 cup
+// milk"). A grain or pasta that is dry in a recipe is taken as cooked, since
+// the question is what is eaten; the reply says so.
+func (c *Conversation) amounts(text string) []engine.Line {
 	line := grammar.ParseLine(text)
-	l := c.engine.Resolve(line.Items[0])
-	l.Text = text
-	if line.Fault != nil {
-		l.Status, l.Why, l.Reason = engine.Ask, line.Fault.Error(), engine.Unread
+	var found []engine.Line
+	for _, item := range line.Items {
+		l := c.engine.Resolve(item)
+		if eaten, ok := c.asEaten(&l); ok {
+			l = eaten
+		}
+		l.Text = text
+		switch {
+		case line.Fault != nil:
+			l.Status, l.Why, l.Reason = engine.Ask, line.Fault.Error(), engine.Unread
+		case belowZero(text):
+			l.Status, l.Why, l.Reason = engine.Ask, "an amount cannot be below zero", engine.Unread
+		}
+		found = append(found, l)
 	}
-	return l
+	return found
+}
+
+// amount resolves the text of one amount; of several, the first.
+func (c *Conversation) amount(text string) engine.Line { return c.amounts(text)[0] }
+
+// asEaten takes a dry grain measured by the cup, of which neither dry nor
+// cooked is said, as cooked.
+func (c *Conversation) asEaten(l *engine.Line) (engine.Line, bool) {
+	item := l.Item
+	if l.Status != engine.Counted || l.Food.State() == fooddata.Cooked || item.Amount == nil || item.Amount.Terms[0].Measure == nil ||
+		item.Amount.Terms[0].Measure.Kind != grammar.Volume || item.Amount.Terms[0].Measure.Name == "tbsp" || item.Amount.Terms[0].Measure.Name == "tsp" {
+		return engine.Line{}, false
+	}
+	if g := l.Food.Group(); g != "Cereal Grains and Pasta" && g != "Breakfast Cereals" {
+		return engine.Line{}, false
+	}
+	for _, w := range append(slices.Clone(item.Words), item.Prep...) {
+		switch w {
+		case "dry", "uncooked", "raw", "dried", "flour", "bran", "starch", "cornmeal", "germ", "meal":
+			return engine.Line{}, false
+		}
+	}
+	item.Words = append([]string{"cooked"}, item.Words...)
+	cooked := c.engine.Resolve(item)
+	if cooked.Status != engine.Counted || cooked.Food.State() != fooddata.Cooked {
+		return engine.Line{}, false
+	}
+	cooked.Item = l.Item
+	cooked.Assumed = append(cooked.Assumed, "taken as cooked; say \"dry\" for "+l.Food.Name())
+	return cooked, true
 }
 
 // withAmount resolves text; a food without an amount counts as so much of it.
@@ -94,23 +143,38 @@ func basis(l *engine.Line) string {
 }
 
 func (c *Conversation) gramsOf(r grammar.Request) string {
-	l := c.amount(r.Amounts[0])
+	line := grammar.ParseLine(r.Amounts[0])
+	l := c.engine.Resolve(line.Items[0]) // as written: no cooking is read into a weight
+	l.Text = r.Amounts[0]
+	if line.Fault != nil || belowZero(r.Amounts[0]) {
+		l = c.amount(r.Amounts[0])
+	}
 	if l.Status != engine.Counted {
 		return unclear(&l)
 	}
-	return fmt.Sprintf("%s is %s.\n%s", r.Amounts[0], grams(l.Grams), basis(&l))
+	return fmt.Sprintf("%s: %s.\n%s", r.Amounts[0], grams(l.Grams), basis(&l))
 }
 
 func (c *Conversation) nutrientOf(n fooddata.Nutrient, r grammar.Request) string {
-	l := c.withAmount(r.Amounts[0], "100 g")
-	if l.Status != engine.Counted {
-		return unclear(&l)
+	found := c.amounts(r.Amounts[0])
+	if len(found) == 1 && found[0].Reason == engine.NoAmount {
+		found = c.amounts("100 g " + r.Amounts[0])
 	}
-	have, ok := l.Has(n)
-	if !ok {
-		return fmt.Sprintf("The table has no figure for %s in %s: unknown, not none.\n%s", n.Name(), l.Food.Name(), basis(&l))
+	have, rests := engine.Range{}, []string{}
+	for i := range found {
+		l := &found[i]
+		if l.Status != engine.Counted {
+			return unclear(l)
+		}
+		r, ok := l.Has(n)
+		if !ok {
+			return fmt.Sprintf("The table has no figure for %s in %s: unknown, not none.\n%s", n.Name(), l.Food.Name(), basis(l))
+		}
+		have.Low += r.Low
+		have.High += r.High
+		rests = append(rests, basis(l))
 	}
-	return fmt.Sprintf("%s in %s: %s\n%s", sentence(n.Name()), l.Text, amountWithDV(have, n), basis(&l))
+	return fmt.Sprintf("%s in %s: %s\n%s", sentence(n.Name()), found[0].Text, amountWithDV(have, n), strings.Join(rests, "\n"))
 }
 
 // amountWithDV writes a range of a nutrient with its share of the Daily Value.
@@ -120,7 +184,7 @@ func amountWithDV(have engine.Range, n fooddata.Nutrient) string {
 		s = number(have.Low, n) + " to " + value(have.High, n)
 	}
 	if n == fooddata.Carbohydrate {
-		return s + fmt.Sprintf(" (%s choices of 15 g)", choices(engine.Choices(have.Low)))
+		return s + fmt.Sprintf(" (%s of 15 g)", choiceWords(engine.Choices(have.Low)))
 	}
 	if dv := percentDV(have.Low, n); dv != "" {
 		s += ", " + strings.TrimSuffix(dv, "%") + " % of the Daily Value"
@@ -137,27 +201,34 @@ func (c *Conversation) choicesOf(r grammar.Request) string {
 	if !ok {
 		return "The table has no figure for carbohydrate in " + l.Food.Name() + "."
 	}
-	return fmt.Sprintf("%s: %s choices (%s total carbohydrate; 15 g a choice)\n%s", r.Amounts[0], choices(engine.Choices(have.Low)), value(have.Low, fooddata.Carbohydrate), basis(&l))
+	return fmt.Sprintf("%s: %s (%s total carbohydrate; 15 g a choice)\n%s", r.Amounts[0], choiceWords(engine.Choices(have.Low)), value(have.Low, fooddata.Carbohydrate), basis(&l))
 }
 
-// allFigures answers an amount with the whole block.
-func (c *Conversation) allFigures(l engine.Line, text string) string {
-	if l.Status == engine.NotCounted && l.Reason == engine.OptionalItem {
-		l.Status = engine.Counted
+// allFigures answers amounts with the whole block, of all together.
+func (c *Conversation) allFigures(found []engine.Line, text string) string {
+	var rests []string
+	for i := range found {
+		l := &found[i]
+		if l.Status == engine.NotCounted && l.Reason == engine.OptionalItem {
+			l.Status = engine.Counted
+		}
+		if l.Status != engine.Counted {
+			return unclear(l)
+		}
+		rests = append(rests, basis(l))
 	}
-	if l.Status != engine.Counted {
-		return unclear(&l)
-	}
-	a := engine.Single(l)
-	return fmt.Sprintf("%s\n%s\n\n%s", text, block(a), basis(&l))
+	return fmt.Sprintf("%s\n%s\n\n%s", text, block(engine.Single(found...)), strings.Join(rests, "\n"))
 }
+
+// answered reports whether a reply of quick has figures.
+func answered(reply string) bool { return strings.Contains(reply, "(USDA ") }
 
 // per100 answers a bare food with the figures of 100 g.
 func (c *Conversation) per100(l engine.Line, text string) string {
 	if l.Food.IsZero() {
 		return unclear(&l)
 	}
-	return c.allFigures(c.amount("100 g "+text), "100 g "+text)
+	return c.allFigures(c.amounts("100 g "+text), "100 g "+text)
 }
 
 // compare sets two foods side by side: one nutrient, or all that are shown.
@@ -169,7 +240,7 @@ func (c *Conversation) compare(r grammar.Request) string {
 		}
 	}
 	if r.Nutrient == "" {
-		return sideBySide(&left, &right)
+		return twoFoods(&left, &right)
 	}
 	n, ok := fooddata.NutrientNamed(r.Nutrient)
 	if !ok {
@@ -198,8 +269,8 @@ func versus(left, right *engine.Line, n fooddata.Nutrient) string {
 	return fmt.Sprintf("%s: %s; %s", sentence(n.Name()), say(left), say(right))
 }
 
-// sideBySide writes the figures of two amounts in two columns.
-func sideBySide(left, right *engine.Line) string {
+// twoFoods writes the figures of two amounts in two columns.
+func twoFoods(left, right *engine.Line) string {
 	var b strings.Builder
 	for _, r := range shown {
 		cell := func(l *engine.Line) string {

@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -17,12 +18,17 @@ import (
 // Reminder stands at the end of every reply.
 const Reminder = "Estimates from food tables, not a label and not medical advice. The client's own care team decides."
 
-const help = `Paste a recipe, a line for each ingredient, to get what a serving holds. (To type
-one in the terminal, say "recipe" first and end with an empty line.) Then:
-  servings 6
-  line 3 is 2% milk
-  line 3 is 120 g
-  lines
+const help = `Paste a recipe, a line for each ingredient, to get what a serving holds. Then:
+  servings 6 / line 3 is 2% milk / line 3 is 120 g / lines
+  use plain yogurt instead of sour cream / half the sugar / drop the bacon
+  add 1/2 cup barley / salt 1/2 tsp / undo / what changed
+  compare with the original / what brings the sodium
+  suggest / cut sodium / more fibre / apply 1
+  what can replace buttermilk / make it vegetarian
+  fit 45 g carbohydrate / how much cheese for at most 350 kcal
+  scale to 24 / double it / 8x8 to 9x13
+  baked / simmered 45 minutes / it weighed 1.4 kg cooked
+  can I call it high in fibre / label / warnings
 Or ask about one food:
   how many grams is 1/3 cup packed brown sugar
   sodium in 1/4 tsp salt
@@ -62,7 +68,20 @@ func head(a *engine.Analysis) string {
 	if a.Servings == 1 {
 		return fmt.Sprintf("%s\n1 serving, %s g as assembled", title, weight)
 	}
-	return fmt.Sprintf("%s\n%s servings, each %s g as assembled", title, trimZero(a.Servings), weight)
+	return fmt.Sprintf("%s\n%s, each %s g as assembled", title, servingsText(a.Servings), weight)
+}
+
+// servingsText writes "6 servings", or "about 11 servings" where a change of pan
+// leaves no whole number.
+func servingsText(n float64) string {
+	switch whole := math.Round(n); {
+	case n == 1:
+		return "1 serving"
+	case math.Abs(n-whole) < 1e-9 || n < 3:
+		return trimZero(n) + " servings"
+	default:
+		return fmt.Sprintf("about %.0f servings", whole)
+	}
 }
 
 func trimZero(v float64) string {
@@ -154,7 +173,7 @@ func example(a *engine.Analysis) string {
 			case len(l.Choices) > 0 && l.Item.Amount != nil:
 				return l.Choices[0].Name()
 			}
-			return "200 g cooked rice"
+			return "left out"
 		}
 	}
 	return ""
@@ -269,7 +288,8 @@ func delta(c engine.Change) string {
 		n     fooddata.Nutrient
 		least float64
 		name  string
-	}{{fooddata.Carbohydrate, 0.5, "carbohydrate"}, {fooddata.Fat, 0.5, "fat"}, {fooddata.Sodium, 10, "sodium"}} {
+	}{{fooddata.Carbohydrate, 0.5, "carbohydrate"}, {fooddata.AddedSugars, 0.5, "added sugars"}, {fooddata.Fat, 0.5, "fat"}, {fooddata.SaturatedFat, 0.3, "saturated fat"},
+		{fooddata.Sodium, 10, "sodium"}, {fooddata.Potassium, 50, "potassium"}} {
 		if d := c.Delta[w.n]; d >= w.least || d <= -w.least {
 			parts = append(parts, signed(d, w.n)+" "+w.name)
 		}
@@ -288,6 +308,10 @@ func notes(a *engine.Analysis) []string {
 	var out []string
 	for _, n := range a.Notes {
 		out = append(out, sentence(n)+".")
+	}
+	if len(a.Cooking) > 0 {
+		how, _, _ := strings.Cut(a.Cooking[0], ";")
+		out = append(out, sentence(how)+". Vitamins, minerals and alcohol are less for it by USDA retention factors; say \"cooking\" for each food.")
 	}
 	if gaps := gapNames(a); gaps != "" {
 		out = append(out, "\"At least\": the table has no figure for "+gaps+".")

@@ -20,6 +20,7 @@ type Analysis struct {
 	Recipe   [fooddata.NumNutrients]Total
 	Grams    Range // of all that is counted, as assembled
 	Notes    []string
+	Cooking  []string // how it was taken as cooked, in short first, then food by food
 	Changes  []Change // what is left open and what it would change
 }
 
@@ -36,6 +37,17 @@ func (a *Analysis) Per(n fooddata.Nutrient) Total { return a.Recipe[n].times(1 /
 
 // Complete reports whether no figure for n is missing that would show.
 func (a *Analysis) Complete(n fooddata.Nutrient) bool { return a.Recipe[n].Complete(a.Servings) }
+
+// Unknown reports whether no counted line has a figure for n.
+func (a *Analysis) Unknown(n fooddata.Nutrient) bool {
+	counted := 0
+	for i := range a.Lines {
+		if a.Lines[i].Status == Counted && a.Lines[i].Grams.High > 0 {
+			counted++
+		}
+	}
+	return len(a.Recipe[n].Gaps) == counted
+}
 
 // Choices returns the carbohydrate choices of one serving.
 func (a *Analysis) Choices() float64 { return Choices(a.Per(fooddata.Carbohydrate).Low) }
@@ -62,6 +74,9 @@ func (e *Engine) Analyse(r *grammar.Recipe) *Analysis {
 		if a.Lines[i].Status == Counted {
 			a.Grams = a.Grams.plus(a.Lines[i].Grams)
 		}
+	}
+	if r.Twice {
+		a.note("the text seems to hold two recipes: the figures are of both together; paste one at a time")
 	}
 	e.open(a, r.Metric)
 	a.saltToTaste()
@@ -95,10 +110,17 @@ func (e *Engine) lines(line grammar.Line, metric bool) []Line {
 		if line.Fault != nil {
 			l.refuse(Unread, line.Fault.Error())
 		}
+		if l.Reason == AskFood && item.Amount == nil && len(item.Words) >= fewestOfChatter {
+			l = Line{Number: line.Number, Text: line.Text, Kind: grammar.Note} // talk, no ingredient
+		}
 		out = append(out, l)
 	}
 	return out
 }
+
+// fewestOfChatter is the fewest words of a line without an amount and without a
+// food that is taken for talk around the recipe.
+const fewestOfChatter = 4
 
 // open works out what is left open: the other end of ranges, other choices,
 // optional items.
@@ -115,7 +137,7 @@ func (e *Engine) open(a *Analysis, metric bool) {
 			continue
 		}
 		for _, other := range l.Item.Or {
-			o := e.resolve(completeChoice(other, l.Item), metric)
+			o := e.resolve(e.completeChoice(other, l.Item), metric)
 			if o.Status == Counted && (o.Food != l.Food || o.Grams != l.Grams) {
 				a.change(i, fmt.Sprintf("with %s instead of %s", o.Food.Name(), l.Food.Name()), l, &o, false)
 			}
@@ -124,8 +146,16 @@ func (e *Engine) open(a *Analysis, metric bool) {
 }
 
 // completeChoice gives a choice that names only a state the food of the first:
-// "fresh oregano (or 1 tsp dried)".
-func completeChoice(other, first grammar.Item) grammar.Item {
+// "fresh oregano (or 1 tsp dried)", or only the last word of a like name:
+// "ground beef or turkey".
+func (e *Engine) completeChoice(other, first grammar.Item) grammar.Item {
+	if len(other.Words) == 1 && len(first.Words) > 1 { // "ground beef or turkey"
+		alike := append(slices.Clone(first.Words[:len(first.Words)-1]), other.Words[0])
+		if _, ok := e.named(query{words: fooddata.Normalise(strings.Join(alike, " "))}); ok {
+			other.Words = alike
+			return other
+		}
+	}
 	for _, w := range other.Words {
 		if !bareState[w] {
 			return other
@@ -232,9 +262,12 @@ func (a *Analysis) Counted() (counted, of int) {
 	return counted, of
 }
 
-// Single returns the analysis of one amount alone, as of a single serving.
-func Single(l Line) *Analysis {
-	a := &Analysis{Servings: 1, Known: true, Lines: []Line{l}, Grams: l.Grams}
+// Single returns the analysis of amounts alone, as of a single serving.
+func Single(lines ...Line) *Analysis {
+	a := &Analysis{Servings: 1, Known: true, Lines: lines}
+	for i := range lines {
+		a.Grams = a.Grams.plus(lines[i].Grams)
+	}
 	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
 		a.Recipe[n] = total(a.Lines, n)
 	}

@@ -24,7 +24,10 @@
 //   - Totals add the table's figures, unrounded, for the grams of each line.
 //     A figure that the table does not have is a gap: the total is then "at
 //     least" so much, unless what is missing is too little to show.
-//   - Nothing is taken off for cooking.
+//   - Analyse takes nothing off for cooking; Served and Cooked apply the USDA
+//     retention factors, which change vitamins, minerals and alcohol only, and
+//     leave out what the directions throw away, with the share as an
+//     assumption.
 //
 // These follow the usual practice of published recipe analysis (common
 // practice, no source). Quantities are exact until grams; grams and sums are

@@ -537,9 +537,9 @@ func (p portioner) count(t grammar.Term) weight {
 		}
 		g := float64(best.Grams) / best.Amount
 		w := weight{grams: Range{g, g}, sure: sureMeasure, fromCan: t.Measure.Kind == grammar.Container}
-		if name != t.Measure.Name || best.Size != t.Size || t.Measure.Kind == grammar.Container {
+		if name != t.Measure.Name || best.Size != t.Size || t.Measure.Kind == grammar.Container || customary[t.Measure.Name] {
 			w.sure = assumedSize
-			w.assumed = []string{fmt.Sprintf("%s g a %s", show(g), t.Measure.Name)}
+			w.assumed = []string{fmt.Sprintf("one %s is %s g", t.Measure.Name, show(g))}
 		}
 		return w
 	}
@@ -552,6 +552,9 @@ func (p portioner) count(t grammar.Term) weight {
 	}
 	return weight{why: fmt.Sprintf("no weight is known for a %s of %s", t.Measure.Name, p.food.Name()), reason: AskAmount}
 }
+
+// customary are measures whose weight is only a custom: it is always shown.
+var customary = wordSet("handful knob bunch head bulb rack splash drizzle thumb crown glass scoop")
 
 // usualCan assumes the common size of a can whose size is not written: the
 // No. 300 can of about 15 oz in the United States, the 400 g tin elsewhere

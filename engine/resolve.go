@@ -172,6 +172,10 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 		l.refuse(AskAmount, w.why)
 		return
 	}
+	if l.Food.Group() == "Spices and Herbs" && w.grams.Low > mostSpice {
+		l.refuse(AskAmount, fmt.Sprintf("%s kg of %s is more than a kitchen uses: check the amount", show(w.grams.Low/1000), l.Food.Name()))
+		return
+	}
 	l.Grams = w.grams
 	l.Confidence *= w.sure
 	if use := discarded(item); use != "" && w.grams.Low > mostUsedUp {
@@ -186,6 +190,9 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	}
 	l.Status = Counted
 }
+
+// mostSpice is the most grams of salt, a spice or a herb that a line may hold.
+const mostSpice = 1000
 
 // mostUsedUp is the most grams of frying fat or brining salt that are counted
 // whole, as if all of it were eaten: about two tablespoons.

@@ -1,7 +1,6 @@
 package grammar_test
 
 import (
-	"fmt"
 	"strings"
 
 	"pottle/grammar"
@@ -9,11 +8,10 @@ import (
 
 // describe writes what a line was read as, so that tables can hold it:
 //
-//	amount | words | prep: … | aside: … | juice | or: … | optional | more: … | note: …
+//	amount | words | prep: … | aside: … | juice | or: […] | optional | more: … | note: …
 //
-// Parts that are empty are left out; an item without an amount gives the
-// reason in its place: "(to taste)". Items are parted by " + ", choices stand
-// in brackets.
+// Parts that are empty are left out. An item without an amount has the reason
+// in its place: "(to taste)". Items are parted by " + ".
 func describe(items []grammar.Item) string {
 	var all []string
 	for _, item := range items {
@@ -24,27 +22,32 @@ func describe(items []grammar.Item) string {
 
 func describeItem(item grammar.Item) string {
 	var parts []string
-	add := func(label string, values ...string) {
-		if len(values) > 0 && values[0] != "" {
-			parts = append(parts, label+strings.Join(values, " "))
+	add := func(label, value string) {
+		if value != "" {
+			parts = append(parts, label+value)
 		}
 	}
 	if item.Amount != nil {
-		add("", describeAmount(*item.Amount))
+		add("", item.Amount.String())
 	} else {
 		add("", "("+item.Uncounted+")")
 	}
-	add("", item.Words...)
-	add("prep: ", item.Prep...)
+	add("", strings.Join(item.Words, " "))
+	add("prep: ", strings.Join(item.Prep, " "))
 	for _, aside := range item.Aside {
 		add("aside: ", aside)
 	}
-	add("", [...]string{"", "juice", "zest"}[item.Part])
+	switch item.Part {
+	case grammar.Juice:
+		add("", "juice")
+	case grammar.Zest:
+		add("", "zest")
+	}
 	for _, or := range item.Or {
 		add("or: ", "["+describeItem(or)+"]")
 	}
-	if len(item.Or) == 0 { // else they repeat the first choice
-		add("shares: ", item.Shares...)
+	if len(item.Or) == 0 { // with choices, Shares are the words of the first
+		add("shares: ", strings.Join(item.Shares, " "))
 	}
 	if item.Optional {
 		add("", "optional")
@@ -55,16 +58,3 @@ func describeItem(item grammar.Item) string {
 	}
 	return strings.Join(parts, " | ")
 }
-
-// describeAmount is Amount.String with the marks that it leaves out.
-func describeAmount(a grammar.Amount) string {
-	s := a.String()
-	for _, same := range a.Same {
-		if same.Total {
-			s += " in all"
-		}
-	}
-	return s
-}
-
-var _ = fmt.Sprint

@@ -261,10 +261,7 @@ func (r *reader) partOf(atoms []atom, lead *Amount) []Item {
 			found = append(found, Whole)
 		case a.word == "and" || a.word == "grated" || a.word == "finely" || a.word == "the" || a.word == "fresh" || a.word == "strained" || a.word == "freshly" || a.word == "squeezed":
 		case (a.word == "of" || a.word == "from") && len(found) > 0 && i+1 < len(atoms) && r.depth < maxDepth:
-			items, fault := readItems(r.text[atoms[i+1].from:], r.depth+1)
-			if fault != nil {
-				r.fault = fault
-			}
+			items := r.readRest(r.text[atoms[i+1].from:], atoms[i+1].from)
 			var out []Item
 			for _, part := range found {
 				for _, item := range items {
@@ -273,7 +270,7 @@ func (r *reader) partOf(atoms []atom, lead *Amount) []Item {
 						item.Words = append(slices.Clone(item.Words), kind)
 					}
 					if lead != nil {
-						item.Amount = lead
+						item.Amount, item.Uncounted = lead, ""
 						item.Part = Whole
 						item.Words = append(slices.Clone(item.Words), partWord[part])
 					}
@@ -441,7 +438,7 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		case a.word == "extra" && startsWith(rest, "for", "to"):
 			item.More = r.slice(seg[i:])
 			return more
-		case (a.word == "and" || a.word == "plus") && (naming && named(item.Words) || !naming && i == 0) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
+		case (a.word == "and" || a.word == "plus") && (!naming && i == 0 || naming && (named(item.Words) || len(item.Words) == 0 && item.Amount != nil)) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
 			return append(more, r.another(item, rest)...)
 		case a.word == "such" && startsWith(rest, "as"), a.word == "like" && naming, a.word == "preferably", a.word == "ideally", a.word == "try":
 			item.Aside = append(item.Aside, r.slice(seg[i:]))
@@ -507,18 +504,39 @@ func named(words []string) bool {
 // another reads a second food after "and" or "plus". Where it names none
 // ("2 tbsp oil plus 1 tsp for the pan") its amount is added to the first.
 func (r *reader) another(item *Item, rest []atom) []Item {
-	items, fault := readItems(r.text[rest[0].from:], r.depth+1)
-	if fault != nil && r.fault == nil {
-		r.fault = fault
-	}
+	items := r.readRest(r.text[rest[0].from:], rest[0].from)
 	first := &items[0]
 	white := len(first.Words) > 0 && first.Words[0] == "white" // "2 eggs plus 1 white"
-	if white || named(first.Words) || item.Amount == nil || first.Amount == nil {
+	other := white || named(first.Words)
+	if other && len(item.Words) > 0 || item.Amount == nil || first.Amount == nil {
 		return items
 	}
-	item.Amount.Terms = append(slices.Clone(item.Amount.Terms), first.Amount.Terms...)
-	item.Prep = append(item.Prep, first.Words...)
+	sum, ok := item.Amount.plus(*first.Amount)
+	switch {
+	case !ok:
+		return items
+	case other: // "1 cup (240 ml) plus 2 tbsp flour"
+		first.Notes = append(item.Notes, first.Notes...)
+		*item = *first
+	default:
+		item.Prep = append(append(item.Prep, first.Words...), first.Prep...)
+		item.Aside = append(item.Aside, first.Aside...)
+		if first.More != "" {
+			item.More = first.More
+		}
+	}
+	item.Amount = &sum
 	return items[1:]
+}
+
+// readRest reads the items of a part of the text, which begins at an offset.
+func (r *reader) readRest(part string, from int) []Item {
+	items, fault := readItems(part, r.depth+1)
+	if fault != nil && r.fault == nil {
+		fault.Column += utf8.RuneCountInString(r.text[:from])
+		r.fault = fault
+	}
+	return items
 }
 
 // orElse reads what follows "or"; it reports false if that is no other food.
@@ -544,8 +562,11 @@ func (r *reader) choice(item *Item, atoms []atom) {
 	if len(atoms) == 0 || r.depth >= maxDepth {
 		return
 	}
-	items, _ := readItems(r.slice(skipWord(atoms, "substitute", "use", "about", "the", "try", "an", "equal", "amount", "of", "with")), r.depth+1)
-	for _, other := range items {
+	atoms = skipWord(atoms, "substitute", "use", "about", "the", "try", "an", "equal", "amount", "of", "with")
+	if len(atoms) == 0 {
+		return
+	}
+	for _, other := range r.readRest(r.slice(atoms), atoms[0].from) {
 		if len(other.Words) == 0 {
 			continue
 		}
@@ -712,7 +733,7 @@ func (r *reader) addAmount(item *Item, b beside) {
 		}
 		item.Prep = append(item.Prep, b.Words...)
 		b.Words = nil
-		item.Amount = &b.Amount
+		item.count(&b.Amount)
 		return
 	}
 	lead := *item.Amount
@@ -742,9 +763,17 @@ func (r *reader) addAmount(item *Item, b beside) {
 	item.Amount = &lead
 }
 
+// count gives the item an amount; a phrase such as "for the pan" is then
+// preparation.
+func (i *Item) count(a *Amount) {
+	i.Amount = a
+	i.Prep = append(i.Prep, strings.Fields(i.Uncounted)...)
+	i.Uncounted = ""
+}
+
 // prepared reports whether the amount is of the food prepared, not of the
 // package ("1 can (about 2 cups drained)").
-func prepared(a Amount) bool { return len(a.Words) > 0 || a.Terms[0].Measure.Kind == Volume }
+func prepared(a Amount) bool { return len(a.Words) > 0 || isKind(a.Terms[0].Measure, Volume) }
 
 func isOne(q Quantity) bool { return !q.IsRange() && q.Low.Cmp(one) == 0 }
 
@@ -764,8 +793,8 @@ func (r *reader) innerAmount(item *Item, a atom, rest []atom, naming bool) int {
 	switch {
 	case length:
 		item.Prep = append(item.Prep, strings.ReplaceAll(text, " ", "-"))
-	case item.Amount == nil && item.Uncounted == "" && (!unitless || len(rest) == 0):
-		item.Amount = amount // "plain flour 200 g", "eggs x 6"
+	case item.Amount == nil && (!unitless || len(rest) == 0):
+		item.count(amount) // "plain flour 200 g", "eggs x 6"
 		if startsWith(rest, "each") {
 			return 1
 		}
@@ -808,7 +837,8 @@ var phraseStart = func() map[string]bool {
 	return s
 }()
 
-// settle gives a reason to an item without an amount and tidies the words.
+// settle gives a reason to an item without an amount, tidies the words, and
+// gives the amount to the choices that have none of their own.
 func (r *reader) settle(item *Item) {
 	if item.Amount == nil {
 		if item.Uncounted == "" {
@@ -817,13 +847,17 @@ func (r *reader) settle(item *Item) {
 				item.Uncounted, item.Words = item.Words[0], item.Words[1:]
 			}
 		}
-		for i := range item.Or {
-			if or := &item.Or[i]; or.Amount == nil && or.Uncounted == "" {
-				or.Uncounted = item.Uncounted
-			}
-		}
-		return
+	} else {
+		r.settleAmount(item)
 	}
+	for i := range item.Or {
+		if or := &item.Or[i]; or.Amount == nil && or.Uncounted == "" {
+			or.Amount, or.Uncounted = item.Amount, item.Uncounted
+		}
+	}
+}
+
+func (r *reader) settleAmount(item *Item) {
 	t := &item.Amount.Terms[0]
 	if t.Heaped {
 		item.Notes = append(item.Notes, "a heaped measure read as level")

@@ -133,7 +133,7 @@ func scan(s string) []lexer.Token {
 			return false
 		}
 		switch t := tokens[len(tokens)-1]; t.Type {
-		case tokInt, tokDecimal, tokFraction, tokVulgar, tokNumber, tokArticle, tokHedge:
+		case tokInt, tokDecimal, tokFraction, tokVulgar, tokNumber, tokArticle, tokHedge, tokSize:
 			return true
 		}
 		return false

@@ -6,6 +6,9 @@ import "github.com/alecthomas/participle/v2/lexer"
 // stand for is kept in testdata/ebnf.golden. A line is an amount, if it
 // begins with one, and then any parts whatever: every line parses. What the
 // parts mean is decided in interpret.go.
+//
+// Of a branch that fails participle may leave set what was captured before
+// the branch's last node. Only the last node tells that a branch was taken.
 
 type lineNode struct {
 	Lead  *amountNode `parser:"@@?"`

@@ -196,7 +196,7 @@ func (n *packageNode) term(count Quantity) (Term, *Fault) {
 // holds, and makes no range: "1-15 oz can", "2-5 oz cans".
 func (n *packageNode) dashedCount() bool {
 	q := n.Holds[0].Quantity
-	return q.Dash && (q.Low.Digit == "1" || strings.HasSuffix(strings.ToLower(n.Unit), "s"))
+	return q.High != nil && q.Dash && (q.Low.Digit == "1" || strings.HasSuffix(strings.ToLower(n.Unit), "s"))
 }
 
 func (n *firstNode) term() (Term, *Fault) {
@@ -240,14 +240,10 @@ func (n *amountNode) amount() (Amount, *Fault) {
 		if fault != nil {
 			return Amount{}, fault
 		}
-		lead, last := &a.Terms[0], a.Terms[len(a.Terms)-1]
-		switch {
-		case more.Plus || last.hasPart(t):
+		if more.Plus || a.Terms[len(a.Terms)-1].hasPart(t) {
 			a.Terms = append(a.Terms, t)
-		case len(a.Terms) == 1 && lead.Each == nil && (lead.Measure == nil || lead.Measure.Kind == Container):
-			lead.Each = &t
-		default:
-			a.sayAgain(Amount{Terms: []Term{t}})
+		} else {
+			a.sayBeside(t)
 		}
 	}
 	if n.To != nil {
@@ -256,7 +252,7 @@ func (n *amountNode) amount() (Amount, *Fault) {
 			return Amount{}, fault
 		}
 		if !a.extend(end) {
-			a.sayAgain(Amount{Terms: []Term{end}})
+			a.sayBeside(end)
 		}
 	}
 	for _, same := range n.Same {
@@ -309,12 +305,52 @@ func (a *Amount) extend(end Term) bool {
 	return true
 }
 
-// sayAgain adds the same amount said another way.
+// plus adds b where it is more of the same ("2 eggs plus 1 for brushing") or
+// a volume or weight on top of it; ok is false if it is neither. What was
+// said to be the same as a is not the same as the sum.
+func (a Amount) plus(b Amount) (sum Amount, ok bool) {
+	sum = Amount{Terms: slices.Clone(a.Terms)}
+	for _, t := range b.Terms {
+		last := &sum.Terms[len(sum.Terms)-1]
+		switch {
+		case t.Each != nil || t.Size != last.Size && t.Size != "":
+			return Amount{}, false
+		case t.Measure == last.Measure && last.Each == nil:
+			low, high := new(big.Rat).Add(last.Quantity.Low, t.Quantity.Low), new(big.Rat).Add(last.Quantity.High, t.Quantity.High)
+			if !readable(low) || !readable(high) {
+				return Amount{}, false
+			}
+			last.Quantity = Quantity{low, high}
+		case t.Measure != nil && (t.Measure.Kind == Volume || t.Measure.Kind == Weight):
+			sum.Terms = append(sum.Terms, t)
+		default:
+			return Amount{}, false
+		}
+	}
+	return sum, true
+}
+
+// sayBeside adds a term that stands beside the amount: what each of a count
+// weighs, what each container holds, or else the same amount once more.
+func (a *Amount) sayBeside(t Term) {
+	if lead := &a.Terms[0]; len(a.Terms) == 1 && lead.Each == nil && (lead.Measure == nil || lead.Measure.Kind == Container) {
+		lead.Each = &t
+		return
+	}
+	a.sayAgain(Amount{Terms: []Term{t}})
+}
+
+// sayAgain adds the same amount said another way. The weight of a single
+// container is what it holds.
 func (a *Amount) sayAgain(same Amount) {
 	further := same.Same
 	same.Same = nil
 	t := a.Terms[0]
-	same.Total = (t.Measure == nil || t.Measure.Kind == Count || t.Measure.Kind == Container) && t.Each == nil && !isOne(t.Quantity)
+	if len(a.Terms) == 1 && t.Each == nil && isKind(t.Measure, Container) && isOne(t.Quantity) && len(same.Terms) == 1 && isKind(same.Terms[0].Measure, Weight) && len(same.Words) == 0 {
+		a.Terms[0].Each = &same.Terms[0]
+		return
+	}
+	same.Total = (t.Measure == nil || t.Measure.Kind == Count || t.Measure.Kind == Container) && !isOne(t.Quantity)
 	a.Same = append(a.Same, same)
 	for _, f := range further {
 		a.sayAgain(f)

@@ -43,6 +43,7 @@ type Recipe struct {
 	Lines    []Line
 	Method   []string // directions, a line each
 	Metric   bool     // written with metric weights and volumes throughout
+	Twice    bool     // servings are told anew after the ingredients began: two recipes in one
 }
 
 // ParseRecipe reads a recipe as pasted: a title, a line of servings, the
@@ -169,11 +170,13 @@ func (p *recipeReader) line(l *Line) {
 		p.section = sectionNone // the notes are over
 	}
 	past := p.section == sectionMethod || p.section == sectionOther
+	untitled := r.Title == "" && !p.started && !startsWithAmount(plain) && !strings.HasSuffix(lower, ":")
 	switch section := sections[bare]; {
 	case section != sectionNone:
 		l.Kind, p.section = Heading, section
 	case p.yield(l, lower):
-	case !past && holdsMeasure(plain) && !isSentence(lower):
+	case !past && (untitled || isNote(lower) || isDirection(lower) || isHeading(plain, lower)) && holdsMeasure(plain) && !isSentence(lower),
+		!past && len(plain) < len(l.Text) && startsWithAmount(plain):
 		l.Kind, p.started = Ingredient, true
 		l.readFrom(plain)
 	case past || bare == "" || isNote(lower):
@@ -181,7 +184,7 @@ func (p *recipeReader) line(l *Line) {
 		if p.section == sectionMethod {
 			r.Method = append(r.Method, l.Text)
 		}
-	case r.Title == "" && !p.started && !startsWithAmount(plain) && !strings.HasSuffix(lower, ":"):
+	case untitled:
 		r.Title, l.Kind = strings.TrimSpace(strings.Trim(l.Text, "*_#\" ")), Note
 	case isDirection(lower):
 		l.Kind = Note
@@ -192,7 +195,34 @@ func (p *recipeReader) line(l *Line) {
 		l.Kind, p.started = Ingredient, true
 		l.read()
 	}
+	if l.Kind == Note && !past && !p.started {
+		p.servingsIn(l)
+	}
 }
+
+// servingsIn finds the servings told in passing before the ingredients: in the
+// title ("Muffins (makes 12)"), beside the times, in talk.
+func (p *recipeReader) servingsIn(l *Line) {
+	if p.recipe.Servings.Low != nil {
+		return
+	}
+	at := servingsPattern.FindStringSubmatch(l.Text)
+	if at == nil {
+		return
+	}
+	_, after, _ := strings.Cut(l.Text, at[1]+" ")
+	if m, ok := MeasureNamed(after[:scanWord(after, 0)]); at[1] != "" && ok && m.Kind != Count { // "makes 6 cups"
+		return
+	}
+	for _, digits := range at[1:] {
+		if n, ok := parseDigits(digits); ok && digits != "" && n.Sign() > 0 {
+			p.recipe.Servings, p.recipe.Yield = Quantity{n, n}, l.Text
+			return
+		}
+	}
+}
+
+var servingsPattern = regexp.MustCompile(`(?i)\b(?:serves|feeds|good for|enough for|makes|servings per recipe|servings)[:\s]+(?:about |approx\.? |approximately )?(\d{1,3})\b|\b(\d{1,3}) (?:servings|portions|people)\b`)
 
 // afterLead drops what may stand before an ingredient on its line: "For the
 // pan: 1 tbsp butter". The second result is false if the line is none such.
@@ -204,7 +234,7 @@ func afterLead(plain string) (string, bool) {
 	}
 	lower := strings.ToLower(before)
 	words := strings.Fields(lower)
-	return after, len(words) <= 4 && (words[0] == "for" || words[0] == "to" || headingWords[words[len(words)-1]] || strings.HasPrefix(lower, "ingredient"))
+	return after, len(words) > 0 && len(words) <= 4 && (words[0] == "for" || words[0] == "to" || headingWords[words[len(words)-1]] || strings.HasPrefix(lower, "ingredient"))
 }
 
 // holdsMeasure reports whether the line holds an amount with a measure, which
@@ -294,6 +324,8 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 	}
 	if p.recipe.Servings.Low == nil {
 		p.recipe.Servings, p.recipe.Yield = servings, l.Text
+	} else if p.started {
+		p.recipe.Twice = true
 	}
 	return true
 }

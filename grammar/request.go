@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"cmp"
 	"math/big"
 	"strings"
 
@@ -68,6 +69,10 @@ type servingNode struct {
 	After  *quantityNode `parser:"  ( 'make' | 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @@ ( 'people' | 'servings' )?"`
 	Before *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for'? @@ ( 'servings' | 'portions' | 'serving' | 'people' )"`
 	For    *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for' @@"`
+}
+
+func (n *servingNode) quantity() (Quantity, *Fault) {
+	return cmp.Or(n.After, n.Before, n.For).quantity()
 }
 
 type fixNode struct {
@@ -190,14 +195,7 @@ func (n *requestNode) request(s string) Request {
 	case n.Lines:
 		return Request{Kind: ShowLines}
 	case n.Serving != nil:
-		q := n.Serving.After
-		if q == nil {
-			q = n.Serving.Before
-		}
-		if q == nil {
-			q = n.Serving.For
-		}
-		servings, fault := q.quantity()
+		servings, fault := n.Serving.quantity()
 		return Request{Kind: SetServing, Servings: servings, Fault: fault}
 	case n.Fix != nil:
 		line, ok := parseDigits(n.Fix.Line)
@@ -213,7 +211,7 @@ func (n *requestNode) request(s string) Request {
 		return Request{Kind: GramsOf, Amounts: amounts}
 	case n.Pair != nil:
 		return Request{Kind: Compare, Nutrient: n.Pair.Of.text(), Amounts: []string{side(n.Pair.Left), side(n.Pair.Right)}}
-	case n.Compare != nil && n.Compare.Of != nil:
+	case n.Compare != nil && n.Compare.Right != nil:
 		return Request{Kind: Compare, Nutrient: n.Compare.Of.text(), Amounts: []string{side(n.Compare.Left), side(n.Compare.Right)}}
 	case n.Compare != nil:
 		return Request{Kind: Compare, Amounts: []string{side(n.Compare.Plain), side(n.Compare.Other)}}

@@ -35,6 +35,7 @@ const (
 	Claim                                  // "can I call it high in fibre"
 	Label                                  // "label"
 	Warnings                               // "warnings"
+	ShowCooking                            // "cooking"
 )
 
 // Limit is a bound on a nutrient: "at most 350 kcal", "fibre ≥ 5 g".
@@ -56,6 +57,7 @@ type changeNode struct {
 	Apply       *applyNode    `parser:"| @@ EOF"`
 	Label       bool          `parser:"| @( ( 'show' )? ( 'the' )? ( 'label' | 'declaration' ) ) EOF"`
 	Warnings    bool          `parser:"| @( ( 'show' | 'any' | 'the' )* ( 'warnings' | 'cautions' | 'allergens' | 'warning' ) ) EOF"`
+	Cooking     bool          `parser:"| @( ( 'show' )? ( 'the' )? 'cooking' | 'how' 'is' 'it' 'cooked' ) EOF"`
 	Claim       *restNode     `parser:"| ( 'can' | 'may' ) ( 'I' | 'we' | 'you' ) ( 'call' | 'say' | 'claim' | 'describe' ) ( 'it' | 'this' | 'is' | 'as' | 'that' | 'its' | 'the' 'recipe' )* @@"`
 	Brings      *restNode     `parser:"| ( 'what' ( 'brings' | 'gives' | 'contributes' | 'adds' ) | 'where' ( 'does' | 'do' | 'is' ) | 'which' ( 'ingredient' | 'ingredients' | 'line' | 'lines' ) ( 'brings' | 'bring' | 'gives' | 'give' | 'has' | 'have' ) | 'sources' 'of' ) ( 'the' | 'most' | 'all' | 'of' )* @@"`
 	Target      *targetNode   `parser:"| @@"`
@@ -154,8 +156,15 @@ type weighedNode struct {
 
 // targetNode is "target carb-45: carbohydrate ≤ 45 g, fibre ≥ 5 g".
 type targetNode struct {
-	Name   *panNode     `parser:"'target' @@ ':'"`
+	Name   *nameNode    `parser:"'target' @@ ':'"`
 	Limits []*limitNode `parser:"@@ ( ( Comma | 'and' )+ @@ )*"`
+}
+
+// nameNode is a name that a team gives: "carb-45".
+type nameNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Tokens []string `parser:"@( Word | Int | Decimal | Dash | Number | Weight | Size )+"`
 }
 
 // limitNode is a nutrient with a bound, in either order.
@@ -251,7 +260,7 @@ func (c *change) simple(n *changeNode) (Request, bool) {
 	for _, plain := range []struct {
 		said bool
 		kind RequestKind
-	}{{n.Undo, Undo}, {n.WhatChanged, WhatChanged}, {n.Label, Label}, {n.Warnings, Warnings}} {
+	}{{n.Undo, Undo}, {n.WhatChanged, WhatChanged}, {n.Label, Label}, {n.Warnings, Warnings}, {n.Cooking, ShowCooking}} {
 		if plain.said {
 			return Request{Kind: plain.kind}, true
 		}
@@ -270,11 +279,7 @@ func (c *change) simple(n *changeNode) (Request, bool) {
 func (c *change) request(n *changeNode) (Request, bool) {
 	switch {
 	case n.Serving != nil:
-		q := n.Serving.After
-		if q == nil {
-			q = n.Serving.Before
-		}
-		servings, fault := q.quantity()
+		servings, fault := n.Serving.quantity()
 		return Request{Kind: SetServing, Servings: servings, Fault: fault}, true
 	case n.Original:
 		return Request{Kind: CompareRecipe}, true

@@ -7,16 +7,17 @@ import (
 	"io"
 	"math/big"
 	"os"
+	"strings"
 
 	"pottle/bot"
-	"pottle/engine"
 	"pottle/grammar"
 )
 
 type recipeCommand struct {
-	File     string  `arg:"" help:"The recipe's file, or - for standard input."`
-	JSON     bool    `name:"json" help:"Print one JSON object instead of the reply."`
-	Servings *string `help:"The number of servings, whatever the recipe says." placeholder:"N"`
+	File     string   `arg:"" help:"The recipe's file, or - for standard input."`
+	JSON     bool     `name:"json" help:"Print one JSON object instead of the reply."`
+	Servings *string  `help:"The number of servings, whatever the recipe says." placeholder:"N"`
+	Then     []string `help:"A request to answer next, such as \"half the sugar\"; may be given several times." placeholder:"REQUEST" sep:"none"`
 }
 
 // Run works out the recipe and prints the reply or the JSON object.
@@ -40,7 +41,13 @@ func (c *recipeCommand) Run(p *program) error {
 	if err != nil {
 		return err
 	}
-	a := e.Analyse(recipe)
+	talk := bot.NewConversation(e)
+	talk.Take(recipe)
+	replies := []string{talk.Overview()}
+	for _, request := range c.Then {
+		replies = append(replies, "> "+request+"\n"+talk.Request(request))
+	}
+	a := talk.Analysis()
 	if c.JSON {
 		encoder := json.NewEncoder(p.out)
 		encoder.SetEscapeHTML(false)
@@ -48,21 +55,15 @@ func (c *recipeCommand) Run(p *program) error {
 		if err := encoder.Encode(newRecipeJSON(a)); err != nil {
 			return fmt.Errorf("write JSON: %w", err)
 		}
-	} else if err := p.print(a); err != nil {
-		return err
+	} else {
+		if _, err := fmt.Fprintln(p.out, strings.Join(append(replies, bot.Reminder), "\n\n")); err != nil {
+			return fmt.Errorf("write the reply: %w", err)
+		}
 	}
 	if counted, _ := a.Counted(); counted == 0 {
 		return errors.New("nothing could be counted: no ingredient line with a known food and an amount was found")
 	}
 	return nil
-}
-
-func (p *program) print(a *engine.Analysis) error {
-	if counted, _ := a.Counted(); counted == 0 {
-		return nil
-	}
-	_, err := fmt.Fprintf(p.out, "%s\n\n%s\n", bot.RecipeReply(a), bot.Reminder)
-	return err
 }
 
 const mostServings = 10_000

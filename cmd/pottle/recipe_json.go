@@ -52,7 +52,7 @@ type figureJSON struct {
 var kindName = map[grammar.LineKind]string{grammar.Ingredient: "ingredient", grammar.Heading: "heading", grammar.Note: "note"}
 
 func newRecipeJSON(a *engine.Analysis) recipeJSON {
-	out := recipeJSON{Title: a.Title, Servings: a.Servings, Lines: []lineJSON{}, Notes: append([]string{}, a.Notes...),
+	out := recipeJSON{Title: a.Title, Servings: a.Servings, Lines: []lineJSON{}, Notes: append(append([]string{}, a.Notes...), a.Cooking...),
 		PerServing: make(map[string]figureJSON), PerRecipe: make(map[string]figureJSON),
 		GramsPerServing: a.Grams.Low / a.Servings, CarbohydrateChoices: a.Choices()}
 	if !a.Known {

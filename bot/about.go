@@ -1,0 +1,342 @@
+package bot
+
+import (
+	"fmt"
+	"math"
+	"math/big"
+	"strings"
+
+	"pottle/engine"
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// about answers requests that ask about the recipe in hand as a whole, or make
+// a version of all of it.
+func (c *Conversation) about(r grammar.Request) string {
+	v := c.inHand()
+	switch r.Kind {
+	case grammar.Undo:
+		return c.undo()
+	case grammar.WhatChanged:
+		return c.whatChanged()
+	case grammar.CompareRecipe:
+		return c.compareVersions(r.Numbers)
+	case grammar.Brings:
+		return c.bringsAll(r.Nutrient)
+	case grammar.Label:
+		return labelReply(v.analysis)
+	case grammar.Warnings:
+		return cautionsReply(v.analysis, v.recipe.Method)
+	case grammar.Claim:
+		return c.claim(r.Food)
+	case grammar.Cook:
+		return c.cook(r.Food)
+	case grammar.ShowCooking:
+		if len(v.analysis.Cooking) == 0 {
+			return "The directions tell no cooking, so nothing is taken off for it. Say for instance \"baked 30 minutes\"."
+		}
+		return cookingReply(v.analysis)
+	case grammar.CookedWeight:
+		return c.cookedWeight(r.Factor)
+	case grammar.Fit:
+		return c.fit(r)
+	case grammar.Scale:
+		return c.scale(r)
+	case grammar.ScalePan:
+		return c.scalePan(r.Amounts[0], r.Amounts[1])
+	case grammar.Cut:
+		return c.cut(r.Food)
+	case grammar.ApplyAdvice:
+		return c.apply(r.Numbers)
+	case grammar.ReplaceWhat, grammar.SuitDiet:
+		return c.replace(r)
+	case grammar.SetTarget:
+		return c.setTarget(r)
+	case grammar.CheckTarget:
+		return c.checkTarget(r.Food)
+	}
+	return "That is not known here. Say \"help\"."
+}
+
+func (c *Conversation) compareVersions(numbers []int) string {
+	if len(numbers) == 0 {
+		if len(c.versions) == 1 {
+			return "Nothing has changed: this is the recipe as pasted."
+		}
+		return c.sideBySide(c.versions[0].analysis, c.inHand().analysis, "the original", "this version")
+	}
+	if len(numbers) == 1 {
+		numbers = append(numbers, len(c.versions))
+	}
+	for _, n := range numbers[:2] {
+		if n < 1 || n > len(c.versions) {
+			return fmt.Sprintf("There is no version %d: there are %d. Say \"what changed\" to see them.", n, len(c.versions))
+		}
+	}
+	return c.sideBySide(c.versions[numbers[0]-1].analysis, c.versions[numbers[1]-1].analysis, fmt.Sprintf("version %d", numbers[0]), fmt.Sprintf("version %d", numbers[1]))
+}
+
+// bringsAll lists every line's share of a nutrient, the largest first.
+func (c *Conversation) bringsAll(words string) string {
+	n, ok := fooddata.NutrientNamed(words)
+	if !ok {
+		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"what brings the sodium\".", words)
+	}
+	a := c.inHand().analysis
+	ns := ordinals(a)
+	out := []string{fmt.Sprintf("%s in a serving: %s", sentence(n.Name()), value(a.Per(n).Low, n))}
+	for _, s := range a.Brings(n) {
+		out = append(out, fmt.Sprintf("line %d  %s: %s, %.0f %%", ns[s.Line], a.Lines[s.Line].Food.Name(), value(s.Amount, n), s.Share*100))
+	}
+	for _, i := range a.Recipe[n].Gaps {
+		out = append(out, fmt.Sprintf("line %d  %s: not known", ns[i], a.Lines[i].Food.Name()))
+	}
+	if len(out) == 1 {
+		return fmt.Sprintf("No line brings %s.", n.Name())
+	}
+	for i := range a.Lines {
+		if l := &a.Lines[i]; l.Status == engine.Ask {
+			out = append(out, fmt.Sprintf("line %d  %s: asked about, not counted", ns[i], l.Text))
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
+func labelReply(a *engine.Analysis) string {
+	out := []string{"Rounded as for a declaration (21 CFR 101.9(c)), for a serving:"}
+	for _, l := range a.Label() {
+		name := strings.Repeat("  ", l.Indent) + l.Name
+		if l.AtLeast && l.Amount != "not known" {
+			name += ", at least"
+		}
+		line := pad(name, max(valueEnd-width(l.Amount), width(name)+1)) + l.Amount
+		if l.Percent != "" {
+			line = pad(line, max(blockWidth-width(l.Percent), width(line)+1)) + l.Percent
+		}
+		out = append(out, line)
+	}
+	return strings.Join(append(out, "Calculated from tables: a label on a package needs more than this."), "\n")
+}
+
+func cautionsReply(a *engine.Analysis, method []string) string {
+	list := a.Cautions(method)
+	if len(list) == 0 {
+		return "The ingredients that were read call for no caution that is known here. That clears nothing: check each label."
+	}
+	var out []string
+	for _, w := range list {
+		out = append(out, fmt.Sprintf("%s (%s).", sentence(w.Text), w.Source))
+	}
+	return strings.Join(out, "\n")
+}
+
+func (c *Conversation) claim(words string) string {
+	v := c.inHand()
+	words, reference, _ := strings.Cut(words, " as a ")
+	verdict := v.analysis.MayClaim(engine.ClaimRequest{Claim: words, Reference: reference, Original: c.versions[0].analysis})
+	var out []string
+	switch {
+	case verdict.Refused != "":
+		return verdict.Refused
+	case !verdict.Known:
+		return fmt.Sprintf("%q is no claim that is known here. Ask like \"can I call it high in fibre\", \"low sodium\", \"a good source of calcium\".", words)
+	case verdict.Allowed:
+		out = append(out, fmt.Sprintf("%q: this serving meets the threshold.", words))
+	default:
+		out = append(out, fmt.Sprintf("%q: no, not as it stands.", words))
+	}
+	out = append(out, verdict.Needs...)
+	out = append(out, verdict.Disclosure...)
+	if verdict.AskReference {
+		out = append(out, "Say it with the claim, such as \"can I call it "+words+" as a soup\".")
+	}
+	if verdict.Rule != "" {
+		out = append(out, "Rule: "+verdict.Rule+". It governs labels and menus, not what is said in conversation.")
+	}
+	return strings.Join(out, "\n")
+}
+
+// cook applies a method of cooking that is told.
+func (c *Conversation) cook(words string) string {
+	cooking, ok := engine.CookingNamed(words)
+	if !ok {
+		return fmt.Sprintf("%q is no way of cooking that is known here. Say for instance \"baked\", \"simmered 45 minutes\" or \"raw\".", words)
+	}
+	before := c.inHand().analysis
+	c.cooking = &cooking
+	v := c.inHand()
+	v.analysis = c.work(v.recipe)
+	return fmt.Sprintf("Taken as %s.\n\n%s\n\n%s", words, movedMore(before, v.analysis), cookingReply(v.analysis))
+}
+
+// cookingReply says how each food was taken as cooked.
+func cookingReply(a *engine.Analysis) string {
+	var out []string
+	for _, n := range a.Cooking {
+		out = append(out, sentence(n)+".")
+	}
+	return strings.Join(out, "\n")
+}
+
+// movedMore is moved with the vitamins that cooking changes.
+func movedMore(before, after *engine.Analysis) string {
+	all := engine.Compare(before, after)
+	var rows []string
+	for _, n := range []fooddata.Nutrient{fooddata.Energy, fooddata.VitaminC, fooddata.Folate, fooddata.Thiamin, fooddata.Riboflavin, fooddata.Niacin, fooddata.VitaminB6, fooddata.VitaminB12,
+		fooddata.VitaminA, fooddata.Calcium, fooddata.Iron, fooddata.Potassium, fooddata.Sodium, fooddata.Alcohol} {
+		if d := all[n]; number(d.Before, n) != number(d.After, n) {
+			rows = append(rows, twoValues(sentence(n.Name()), d, n))
+		}
+	}
+	if len(rows) == 0 {
+		return "No figure of a serving moves visibly."
+	}
+	return strings.Join(rows, "\n")
+}
+
+func (c *Conversation) cookedWeight(g *big.Rat) string {
+	weight, _ := g.Float64()
+	a := c.inHand().analysis
+	per100, yield, err := a.CookedWeight(weight)
+	if err != nil {
+		return sentence(err.Error()) + "."
+	}
+	var rows []string
+	for _, r := range shown {
+		rows = append(rows, strings.TrimRight(columns(r.label, value(per100(r.nutrient).Low, r.nutrient), ""), "\n"))
+	}
+	return fmt.Sprintf("100 g as cooked (%s g in all, %.0f %% of the weight as assembled):\n%s", gramsOf(weight), yield, strings.Join(rows, "\n"))
+}
+
+// limit turns the words of a limit into one on a nutrient.
+func limitOf(l grammar.Limit) (engine.Limit, string) {
+	name := l.Nutrient
+	if name == "" && l.Unit == "kcal" {
+		name = "kcal"
+	}
+	n, ok := fooddata.NutrientNamed(name)
+	if !ok {
+		return engine.Limit{}, fmt.Sprintf("%q is no nutrient that is known here.", l.Nutrient)
+	}
+	if l.Amount == nil {
+		return engine.Limit{}, "No amount is given for " + n.Name() + "."
+	}
+	v, _ := l.Amount.Float64()
+	switch {
+	case l.Unit == "" || l.Unit == n.Unit():
+	case l.Unit == "g" && n.Unit() == "mg":
+		v *= 1000
+	case l.Unit == "mg" && n.Unit() == "g":
+		v /= 1000
+	case l.Unit == "mg" && n.Unit() == "µg":
+		v *= 1000
+	default:
+		return engine.Limit{}, fmt.Sprintf("%s is counted in %s, not in %s.", n.Name(), n.Unit(), l.Unit)
+	}
+	if v <= 0 {
+		return engine.Limit{}, "A limit must be above zero."
+	}
+	return engine.Limit{Nutrient: n, AtLeast: l.AtLeast, Amount: v}, ""
+}
+
+// fit solves for an amount, or for the servings, that keeps a serving within a
+// limit. What it finds is a proposal until it is said; nothing is changed.
+func (c *Conversation) fit(r grammar.Request) string {
+	v := c.inHand()
+	limit, wrong := limitOf(r.Limits[0])
+	if wrong != "" {
+		return wrong
+	}
+	if r.BySize {
+		return c.fitServings(limit)
+	}
+	var lines []int
+	for _, food := range r.Foods {
+		at, why := c.lineNamed(food)
+		if at < 0 {
+			return why
+		}
+		lines = append(lines, at)
+	}
+	f, err := c.engine.FitLines(v.recipe, lines, limit)
+	if err != nil {
+		return sentence(err.Error()) + ". The recipe is as it was."
+	}
+	var did []string
+	for _, l := range f.Lines {
+		did = append(did, fmt.Sprintf("%s %s → %s", strings.Join(v.recipe.Lines[l.Line].Items[0].Words, " "), l.Was, l.Kitchen))
+	}
+	before, after := c.add(f.Recipe, strings.Join(did, ", "))
+	got := after.analysis.Per(limit.Nutrient).Low
+	return c.changed(before, after, fmt.Sprintf("A serving then has %s %s; asked for %s.", value(got, limit.Nutrient), limit.Nutrient.Name(), limitText(limit)))
+}
+
+func limitText(l engine.Limit) string {
+	if l.AtLeast {
+		return "at least " + value(l.Amount, l.Nutrient)
+	}
+	return "at most " + value(l.Amount, l.Nutrient)
+}
+
+func (c *Conversation) fitServings(limit engine.Limit) string {
+	a := c.inHand().analysis
+	n, err := engine.FitServings(a, limit)
+	if err != nil {
+		return sentence(err.Error()) + "."
+	}
+	per := a.Recipe[limit.Nutrient].Low / float64(n)
+	out := fmt.Sprintf("Divide the recipe into %d servings: each then has %s %s (%s asked) and weighs %s g as assembled. Say \"servings %d\" to take it.",
+		n, value(per, limit.Nutrient), limit.Nutrient.Name(), limitText(limit), gramsOf(a.Grams.Low/float64(n)), n)
+	if a.Known && !limit.AtLeast {
+		if share := limit.Amount / a.Per(limit.Nutrient).Low; share < 1 {
+			out += fmt.Sprintf("\nOr keep the %s servings and eat %.0f %% of one, %s g.", trimZero(a.Servings), math.Floor(share*100), gramsOf(a.Grams.Low/a.Servings*share))
+		}
+	}
+	if !a.Complete(limit.Nutrient) {
+		out += "\nThe figure is \"at least\": some ingredient has none, so the true amount may be higher."
+	}
+	return out
+}
+
+// setTarget names limits for this team to check recipes against.
+func (c *Conversation) setTarget(r grammar.Request) string {
+	var limits []engine.Limit
+	for _, l := range r.Limits {
+		limit, wrong := limitOf(l)
+		if wrong != "" {
+			return wrong + " The target was not set."
+		}
+		limits = append(limits, limit)
+	}
+	c.targets[strings.ToLower(r.Food)] = limits
+	var parts []string
+	for _, l := range limits {
+		parts = append(parts, l.Nutrient.Name()+" "+limitText(l))
+	}
+	return fmt.Sprintf("Target %s: %s. Say \"check %s\" with a recipe in hand.", r.Food, strings.Join(parts, ", "), r.Food)
+}
+
+func (c *Conversation) checkTarget(name string) string {
+	limits, ok := c.targets[strings.ToLower(name)]
+	if !ok {
+		return fmt.Sprintf("There is no target %q. Set one, such as \"target %s: carbohydrate at most 45 g, fibre at least 5 g\".", name, name)
+	}
+	v := c.inHand()
+	if v == nil {
+		return noRecipe
+	}
+	out := []string{fmt.Sprintf("A serving against %s:", name)}
+	for _, l := range limits {
+		holds, sure := l.Holds(v.analysis)
+		verdict := "met"
+		switch {
+		case !holds:
+			verdict = "not met"
+		case !sure:
+			verdict = "not known: the figure is \"at least\""
+		}
+		out = append(out, fmt.Sprintf("%s %s, %s: %s", sentence(l.Nutrient.Name()), value(v.analysis.Per(l.Nutrient).Low, l.Nutrient), limitText(l), verdict))
+	}
+	return strings.Join(out, "\n")
+}

@@ -1,0 +1,175 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pottle/engine"
+	"pottle/grammar"
+)
+
+// mostAdvice is how many suggestions a reply gives; the first reply to a
+// recipe gives firstAdvice.
+const (
+	mostAdvice  = 6
+	firstAdvice = 3
+)
+
+// cut offers computed suggestions for a goal.
+func (c *Conversation) cut(words string) string {
+	goal, ok := engine.GoalNamed(words)
+	if !ok {
+		return fmt.Sprintf("What to cut is not clear from %q. Say \"cut sodium\", \"less added sugar\", \"lower the saturated fat\", \"fewer calories\", \"more fibre\" or \"suggest\".", words)
+	}
+	v := c.inHand()
+	c.advice = c.engine.Suggest(v.recipe, goal)
+	var out []string
+	for _, k := range c.engine.Kept(v.recipe, goal) {
+		out = append(out, fmt.Sprintf("Kept: %s. %s", k.What, sentence(k.Why)))
+	}
+	if len(c.advice) == 0 {
+		return strings.Join(append(out, "No change that is known here helps a serving visibly."), "\n")
+	}
+	c.advice = c.advice[:min(mostAdvice, len(c.advice))]
+	for i, s := range c.advice {
+		out = append(out, suggestion(i+1, s, true)...)
+	}
+	return strings.Join(append(out, "Say \"apply 1\", \"apply 1 and 2\" or \"apply all\"."), "\n")
+}
+
+// suggestion writes one suggestion; full adds its limit and source.
+func suggestion(n int, s engine.Suggestion, full bool) []string {
+	out := []string{fmt.Sprintf("%d  %s: %s %s → %s", n, sentence(s.What), s.Nutrient.Name(), number(s.Before, s.Nutrient), value(s.After, s.Nutrient))}
+	if !full {
+		return out
+	}
+	if len(s.Also) > 0 {
+		out = append(out, "   also "+strings.Join(s.Also, ", "))
+	}
+	detail := s.Dish
+	if s.Limit != "" {
+		detail += ". Limit: " + s.Limit
+	}
+	if detail != "" {
+		out = append(out, "   "+sentence(detail)+" ("+s.Source+").")
+	}
+	if len(s.Allergens) > 0 {
+		out = append(out, "   may bring in "+allergenList(s.Allergens))
+	}
+	return out
+}
+
+// bestAdvice are the most useful suggestions of all goals, for the first reply.
+func (c *Conversation) bestAdvice() []string {
+	v := c.inHand()
+	if _, of := v.analysis.Counted(); of == 0 || !v.analysis.Known {
+		return nil
+	}
+	c.advice = c.engine.Suggest(v.recipe, engine.All)
+	if len(c.advice) == 0 {
+		return nil
+	}
+	c.advice = c.advice[:min(firstAdvice, len(c.advice))]
+	out := []string{"What would help, for a serving:"}
+	for i, s := range c.advice {
+		out = append(out, suggestion(i+1, s, false)...)
+	}
+	return append(out, "Say \"apply 1\", or \"suggest\" for more.")
+}
+
+// apply makes suggested changes.
+func (c *Conversation) apply(numbers []int) string {
+	if len(c.advice) == 0 {
+		return "Nothing has been suggested for this version. Say \"suggest\" first."
+	}
+	if len(numbers) == 0 {
+		for i := range c.advice {
+			numbers = append(numbers, i+1)
+		}
+	}
+	var edits []engine.Edit
+	var did []string
+	slices.Sort(numbers)
+	for _, n := range slices.Compact(numbers) {
+		if n < 1 || n > len(c.advice) {
+			return fmt.Sprintf("There is no suggestion %d: there are %d.", n, len(c.advice))
+		}
+		edits = append(edits, c.advice[n-1].Edits...)
+		did = append(did, c.advice[n-1].What)
+	}
+	recipe, err := engine.Apply(c.inHand().recipe, lastDrops(edits)...)
+	if err != nil {
+		return "The recipe is as it was: " + err.Error() + "."
+	}
+	before, after := c.add(recipe, strings.Join(did, "; "))
+	return c.changed(before, after)
+}
+
+// lastDrops puts edits that leave lines out, or add some, where they do not
+// move the lines that others speak of.
+func lastDrops(edits []engine.Edit) []engine.Edit {
+	var first, drops, adds []engine.Edit
+	for _, e := range edits {
+		switch e.Kind {
+		case engine.EditDrop:
+			drops = append(drops, e)
+		case engine.EditAdd:
+			adds = append(adds, e)
+		default:
+			first = append(first, e)
+		}
+	}
+	slices.SortFunc(drops, func(a, b engine.Edit) int { return b.Line - a.Line })
+	return slices.Concat(first, drops, adds)
+}
+
+// replace answers what can stand in for a food, or what suits a diet.
+func (c *Conversation) replace(r grammar.Request) string {
+	var recipe *grammar.Recipe
+	if v := c.inHand(); v != nil {
+		recipe = v.recipe
+	}
+	if recipe != nil {
+		if options, without, ok := c.engine.SwapFor(recipe, r.Food); ok {
+			return c.offer(options, without, r.Food)
+		}
+	}
+	options := c.engine.Swaps(recipe, r.Food)
+	if len(options) == 0 {
+		return fmt.Sprintf("No replacement for %q is known here.", r.Food)
+	}
+	return c.offer(options, nil, r.Food)
+}
+
+func (c *Conversation) offer(options []engine.SwapOption, without []string, what string) string {
+	var out []string
+	c.advice = nil
+	for i, o := range options {
+		out = append(out, fmt.Sprintf("%d  %s", i+1, sentence(o.What)))
+		if len(o.Figures) > 0 {
+			out = append(out, "   "+strings.Join(o.Figures, ", "))
+		}
+		if o.Dish != "" {
+			out = append(out, "   "+sentence(o.Dish)+" ("+o.Source+").")
+		}
+		if note := allergenNote(o.Brings, o.NoLongerShows); note != "" {
+			out = append(out, "   "+strings.ReplaceAll(note, "\n", " "))
+		}
+		if len(o.Edits) > 0 {
+			c.advice = append(c.advice, engine.Suggestion{Edits: o.Edits, What: o.What})
+		}
+	}
+	for _, w := range without {
+		out = append(out, "No good replacement: "+w)
+	}
+	if len(out) == 0 {
+		return fmt.Sprintf("No line needs a change for %q by its ingredients. Check each label: this is no clearance.", what)
+	}
+	if len(c.advice) == len(options) && len(options) > 0 {
+		out = append(out, "Say \"apply 1\" or \"apply all\".")
+	} else {
+		c.advice = nil
+	}
+	return strings.Join(out, "\n")
+}

@@ -1,0 +1,289 @@
+package bot
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"pottle/engine"
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// change answers the requests that make a new version of the recipe in hand.
+// ok is false if the request names no line of it and reads as a question too.
+func (c *Conversation) change(r grammar.Request) (reply string, ok bool) {
+	v := c.inHand()
+	var edits []engine.Edit
+	said := ""
+	switch r.Kind {
+	case grammar.Add:
+		line := grammar.ParseLine(r.Food)
+		for _, item := range line.Items {
+			l := c.engine.Resolve(item)
+			if l.Status != engine.Counted {
+				return "Nothing was added. " + unclear(&l), true
+			}
+			edits = append(edits, engine.Edit{Kind: engine.EditAdd, Item: item, Text: r.Food})
+		}
+		said = "added " + r.Food
+	case grammar.Include:
+		lines := c.optionalLines(r.Food)
+		if len(lines) == 0 {
+			return fmt.Sprintf("No optional line holds %q. Say \"lines\" to see them.", r.Food), true
+		}
+		for _, at := range lines {
+			edits = append(edits, engine.Edit{Kind: engine.EditInclude, Line: at, Text: v.recipe.Lines[at].Text})
+		}
+		said = "with the optional " + r.Food
+	default:
+		at, why := c.lineNamed(r.Food)
+		if at < 0 {
+			return why, r.Else == nil
+		}
+		edit, did, wrong := c.edit(r, at)
+		if wrong != "" {
+			return wrong, true
+		}
+		edits, said = []engine.Edit{edit}, did
+	}
+	recipe, err := engine.Apply(v.recipe, edits...)
+	if err != nil {
+		return "The recipe is as it was: " + err.Error() + ".", true
+	}
+	before, after := c.add(recipe, said)
+	return c.changed(before, after, c.newAssumptions(before, after)...), true
+}
+
+// edit makes the edit of one line that a request asks for.
+func (c *Conversation) edit(r grammar.Request, at int) (edit engine.Edit, did, wrong string) {
+	line := c.inHand().recipe.Lines[at]
+	item := line.Items[0]
+	name := strings.Join(item.Words, " ")
+	switch r.Kind {
+	case grammar.Drop:
+		return engine.Edit{Kind: engine.EditDrop, Line: at}, "left out " + line.Text, ""
+	case grammar.MultiplyFood:
+		if r.Factor == nil || r.Factor.Sign() <= 0 {
+			return edit, "", fmt.Sprintf("That would leave none of the %s. To leave it out, say \"drop %s\".", name, r.Food)
+		}
+		if item.Amount == nil {
+			return edit, "", fmt.Sprintf("%q has no amount to change. Say how much, such as \"%s 1/2 tsp\".", line.Text, name)
+		}
+		if r.Factor.Cmp(mostTimes) > 0 {
+			return edit, "", "That is more than a thousand times as much. The recipe is as it was."
+		}
+		many := engine.Multiply(item, r.Factor)
+		_, words, _ := engine.KitchenAmount(*many.Amount, c.inHand().recipe.Metric, engine.Nearest)
+		text := words + " " + strings.Join(append(slices.Clone(item.Words), item.Prep...), " ")
+		return engine.Edit{Kind: engine.EditMultiply, Line: at, Factor: r.Factor, Text: text}, fmt.Sprintf("%s %s → %s", name, item.Amount, words), ""
+	case grammar.SetAmount:
+		said := grammar.ParseLine(r.New)
+		if r.Fault != nil || said.Fault != nil || said.Items[0].Amount == nil {
+			return edit, "", fmt.Sprintf("%q is no amount. Say for instance \"%s 1/2 cup\".", r.New, r.Food)
+		}
+		changed := item
+		changed.Amount, changed.Uncounted, changed.Optional = said.Items[0].Amount, "", false
+		if l := c.engine.Resolve(changed); l.Status != engine.Counted {
+			return edit, "", "The recipe is as it was. " + unclear(&l)
+		}
+		before := "no amount"
+		if item.Amount != nil {
+			before = item.Amount.String()
+		}
+		return engine.Edit{Kind: engine.EditAmount, Line: at, Item: said.Items[0], Text: r.New + " " + strings.Join(append(slices.Clone(item.Words), item.Prep...), " ")},
+			fmt.Sprintf("%s %s → %s", name, before, r.New), ""
+	case grammar.UseInstead:
+		return c.useInstead(r, at)
+	}
+	return edit, "", "That change is not known."
+}
+
+var mostTimes = grammar.Exactly(1000, 1).Low
+
+// useInstead puts another food in a line, with its own amount if one is said.
+func (c *Conversation) useInstead(r grammar.Request, at int) (edit engine.Edit, did, wrong string) {
+	line := c.inHand().recipe.Lines[at]
+	said := grammar.ParseLine(r.New)
+	item := said.Items[0]
+	kind := engine.EditLine
+	if item.Amount == nil {
+		kind = engine.EditFood
+		item.Amount, item.Uncounted = line.Items[0].Amount, line.Items[0].Uncounted
+	}
+	if item.Amount == nil {
+		return edit, "", fmt.Sprintf("%q has no amount. Say how much of the %s.", line.Text, r.New)
+	}
+	if l := c.engine.Resolve(item); l.Status != engine.Counted {
+		return edit, "", "The recipe is as it was. " + unclear(&l)
+	}
+	return engine.Edit{Kind: kind, Line: at, Item: item, Text: item.String()}, fmt.Sprintf("%s instead of %s", r.New, strings.Join(line.Items[0].Words, " ")), ""
+}
+
+// newAssumptions says what a changed line was taken for, if that is assumed.
+func (c *Conversation) newAssumptions(before, after *version) []string {
+	had := make(map[string]bool)
+	for i := range before.analysis.Lines {
+		had[assumption(&before.analysis.Lines[i])] = true
+	}
+	var notes []string
+	for i := range after.analysis.Lines {
+		l := &after.analysis.Lines[i]
+		if s := assumption(l); s != "" && !had[s] {
+			notes = append(notes, "Assumed: "+s)
+		}
+	}
+	return notes
+}
+
+func assumption(l *engine.Line) string {
+	if l.Status != engine.Counted || len(l.Assumed) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s, %s; %s", l.Food.Name(), grams(l.Grams), strings.Join(l.Assumed, "; "))
+}
+
+// lineNamed finds the one ingredient line of the recipe in hand that a food
+// or "line 3" names. It returns -1 and what to say if there is none, or more.
+func (c *Conversation) lineNamed(food string) (int, string) {
+	v := c.inHand()
+	if n, ok := lineNumber(food); ok {
+		return c.ingredient(n)
+	}
+	found := c.linesNamed(food)
+	switch len(found) {
+	case 0:
+		return -1, fmt.Sprintf("No line of the recipe holds %q. Say \"lines\" to see them.", food)
+	case 1:
+		return found[0], ""
+	}
+	ns := ordinals(v.analysis)
+	var which []string
+	for _, at := range found {
+		for i := range v.analysis.Lines {
+			if v.analysis.Lines[i].Number == v.recipe.Lines[at].Number {
+				which = append(which, fmt.Sprintf("line %d (%s)", ns[i], v.recipe.Lines[at].Text))
+				break
+			}
+		}
+	}
+	return -1, fmt.Sprintf("Which one: %s? Say it again with the line, such as \"%s\".", strings.Join(which, " or "), strings.SplitN(which[0], " (", 2)[0])
+}
+
+func lineNumber(s string) (int, bool) {
+	var n int
+	if _, err := fmt.Sscanf(strings.ToLower(s), "line %d", &n); err != nil {
+		return 0, false
+	}
+	return n, true
+}
+
+// linesNamed returns the ingredient lines whose words, or whose food's name,
+// hold all the words of food. Lines that name it in full come alone.
+func (c *Conversation) linesNamed(food string) []int {
+	want := significant(food)
+	if len(want) == 0 {
+		return nil
+	}
+	v := c.inHand()
+	var exact, part []int
+	for at, line := range v.recipe.Lines {
+		if line.Kind != grammar.Ingredient {
+			continue
+		}
+		for _, item := range line.Items {
+			words := significant(strings.Join(item.Words, " "))
+			name := c.foodName(line.Number, item)
+			if slices.Equal(words, want) || slices.Equal(name, want) {
+				exact = append(exact, at)
+				break
+			}
+			if containsAll(words, want) || containsAll(name, want) || containsAll(c.described(line.Number, item), want) {
+				part = append(part, at)
+				break
+			}
+		}
+	}
+	if len(exact) > 0 {
+		return exact
+	}
+	return part
+}
+
+func (c *Conversation) foodName(number int, item grammar.Item) []string {
+	a := c.inHand().analysis
+	for i := range a.Lines {
+		if l := &a.Lines[i]; l.Number == number && !l.Food.IsZero() && slices.Equal(l.Item.Words, item.Words) {
+			return significant(l.Food.Name())
+		}
+	}
+	return nil
+}
+
+// described are the words of the description that the table has of a line's
+// food: "cheese" for parmesan.
+func (c *Conversation) described(number int, item grammar.Item) []string {
+	a := c.inHand().analysis
+	for i := range a.Lines {
+		if l := &a.Lines[i]; l.Number == number && !l.Food.IsZero() && slices.Equal(l.Item.Words, item.Words) {
+			return fooddata.Normalise(l.Food.Description())
+		}
+	}
+	return nil
+}
+
+// significant are the words of a food's name that tell it.
+func significant(s string) []string {
+	var kept []string
+	for _, w := range fooddata.Normalise(s) {
+		if !grammar.IsPreparation(w) && w != "a" && w != "it" && w != "all" && w != "some" {
+			kept = append(kept, w)
+		}
+	}
+	return kept
+}
+
+func containsAll(have, want []string) bool {
+	for _, w := range want {
+		if !slices.Contains(have, w) {
+			return false
+		}
+	}
+	return len(want) > 0
+}
+
+// optionalLines are the optional lines that a name fits, or all of them for
+// "topping", "items" and the like.
+func (c *Conversation) optionalLines(name string) []int {
+	var all, fit []int
+	named := c.linesNamed(name)
+	for at, line := range c.inHand().recipe.Lines {
+		if line.Kind == grammar.Ingredient && line.Items[0].Optional {
+			all = append(all, at)
+			if slices.Contains(named, at) {
+				fit = append(fit, at)
+			}
+		}
+	}
+	if len(fit) > 0 {
+		return fit
+	}
+	switch strings.TrimSuffix(strings.ToLower(name), "s") {
+	case "topping", "item", "ingredient", "line", "one", "thing", "garnishe", "garnish":
+		return all
+	}
+	return nil
+}
+
+// ingredient returns the index of the nth ingredient line.
+func (c *Conversation) ingredient(n int) (int, string) {
+	count := 0
+	for i, l := range c.inHand().recipe.Lines {
+		if l.Kind == grammar.Ingredient {
+			if count++; count == n {
+				return i, ""
+			}
+		}
+	}
+	return -1, fmt.Sprintf("There is no line %d: the recipe has %d ingredient lines. Say \"lines\" to see them with their numbers.", n, count)
+}

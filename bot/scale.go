@@ -1,0 +1,78 @@
+package bot
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"pottle/engine"
+	"pottle/grammar"
+)
+
+// scale multiplies the recipe and its servings.
+func (c *Conversation) scale(r grammar.Request) string {
+	v := c.inHand()
+	if r.Fault != nil {
+		return fault(r.Fault)
+	}
+	var scaled *engine.Scaled
+	var err error
+	said := ""
+	if r.Servings.Low != nil {
+		scaled, err = engine.ScaleToServings(v.recipe, r.Servings.Low)
+		said = "scaled to " + r.Servings.String() + " servings"
+	} else {
+		scaled, err = engine.Scale(v.recipe, r.Factor)
+		said = "scaled by " + (grammar.Quantity{Low: r.Factor, High: r.Factor}).String()
+	}
+	if err != nil {
+		return sentence(err.Error()) + ". The recipe is as it was."
+	}
+	return c.scaled(scaled, said)
+}
+
+// scaled shows a scaled recipe in kitchen measures and keeps it.
+func (c *Conversation) scaled(s *engine.Scaled, said string) string {
+	_, after := c.add(s.Recipe, said)
+	out := []string{fmt.Sprintf("Version %d: %s.", len(c.versions), said)}
+	for _, l := range s.Lines {
+		out = append(out, l.Kitchen)
+	}
+	for i := range after.analysis.Lines {
+		if l := &after.analysis.Lines[i]; l.Status == engine.NotCounted && l.Item.Amount == nil {
+			out = append(out, l.Text)
+		}
+	}
+	for _, n := range s.Notes {
+		out = append(out, sentence(n))
+	}
+	if after.analysis.Known {
+		out = append(out, fmt.Sprintf("%s; the figures of a serving stay what they were.", servingsText(after.analysis.Servings)))
+	}
+	return strings.Join(out, "\n")
+}
+
+// scalePan scales the recipe from one pan to another, by volume.
+func (c *Conversation) scalePan(from, to string) string {
+	a, err := engine.ParsePan(from)
+	if err != nil {
+		return sentence(err.Error()) + "."
+	}
+	b, err := engine.ParsePan(to)
+	if err != nil {
+		return sentence(err.Error()) + "."
+	}
+	fit, err := engine.FitPan(a, b)
+	if err != nil {
+		return sentence(err.Error()) + "."
+	}
+	scaled, err := engine.Scale(c.inHand().recipe, new(big.Rat).Set(fit.ByVolume))
+	if err != nil {
+		return sentence(err.Error()) + ". The recipe is as it was."
+	}
+	out := c.scaled(scaled, fmt.Sprintf("from %s to %s", from, to))
+	for _, n := range fit.Notes {
+		out += "\n" + sentence(n)
+	}
+	return out
+}

@@ -1,0 +1,158 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+	"math/big"
+
+	"pottle/fooddata"
+	"pottle/grammar"
+)
+
+// Limit is a bound on a nutrient of a serving, in its unit.
+type Limit struct {
+	Nutrient fooddata.Nutrient
+	AtLeast  bool
+	Amount   float64
+}
+
+// Holds reports whether a serving keeps within the limit. A figure that is "at
+// least" so much can exceed an upper limit, and may not keep within it: sure
+// tells.
+func (l Limit) Holds(a *Analysis) (holds, sure bool) {
+	v := a.Per(l.Nutrient).Low
+	if l.AtLeast {
+		return v >= l.Amount-tinyAmount, true
+	}
+	return v <= l.Amount+tinyAmount, a.Complete(l.Nutrient)
+}
+
+// tinyAmount keeps the noise of float64 out of comparisons.
+const tinyAmount = 1e-9
+
+// Fitted is a recipe made to keep within a limit.
+type Fitted struct {
+	Recipe   *grammar.Recipe
+	Analysis *Analysis
+	Lines    []FittedLine
+}
+
+// FittedLine is a line whose amount was solved for.
+type FittedLine struct {
+	Line    int     // index in Recipe.Lines
+	Was     string  // its amount before
+	Exact   float64 // the factor on it that meets the limit exactly
+	Kitchen string  // the amount to measure, on the safe side
+}
+
+// FitLines solves for the amount of some lines of r, all by the same factor, so
+// that a serving keeps within the limit, and rounds it to a measure on the safe
+// side. Figures are linear in amounts, so the factor is solved for and not
+// tried out. The error says in a sentence why it cannot be and how near it
+// gets.
+func (e *Engine) FitLines(r *grammar.Recipe, lines []int, limit Limit) (*Fitted, error) {
+	a := e.Analyse(r)
+	n := limit.Nutrient
+	total := a.Per(n).Low
+	part := 0.0
+	for _, line := range lines {
+		for i := range a.Lines {
+			l := &a.Lines[i]
+			if l.Number == r.Lines[line].Number && l.Status == Counted {
+				has, ok := l.Has(n)
+				if !ok {
+					return nil, fmt.Errorf("the table has no figure for %s of %s", n.Name(), l.Food.Name())
+				}
+				part += has.Low / a.Servings
+			}
+		}
+	}
+	rest := total - part
+	if part <= 0 {
+		return nil, fmt.Errorf("that brings no %s, so its amount cannot change it", n.Name())
+	}
+	factor := (limit.Amount - rest) / part
+	if factor <= 0 && !limit.AtLeast {
+		return nil, fmt.Errorf("it cannot be: without any of it a serving still has %s %s %s", plainFigure(rest, n), n.Unit(), n.Name())
+	}
+	if factor <= 0 {
+		factor = 1
+	}
+	if factor > mostFactor {
+		return nil, fmt.Errorf("it would take %s times as much: more than a kitchen uses", show(factor))
+	}
+	rounding := Down
+	if limit.AtLeast {
+		rounding = Up
+	}
+	return e.fitted(r, lines, factor, rounding)
+}
+
+// mostFactor is the largest factor that an amount is solved for.
+const mostFactor = 20
+
+func (e *Engine) fitted(r *grammar.Recipe, lines []int, factor float64, rounding Rounding) (*Fitted, error) {
+	exact := new(big.Rat).SetFloat64(factor)
+	f := &Fitted{}
+	var edits []Edit
+	for _, line := range lines {
+		item := r.Lines[line].Items[0]
+		if item.Amount == nil {
+			return nil, fmt.Errorf("line %q has no amount to change", r.Lines[line].Text)
+		}
+		kitchen, words, _ := KitchenAmount(*Multiply(item, exact).Amount, r.Metric, rounding)
+		f.Lines = append(f.Lines, FittedLine{Line: line, Was: item.Amount.String(), Exact: factor, Kitchen: words})
+		if len(kitchen.Terms) == 0 {
+			edits = append(edits, Edit{Kind: EditDrop, Line: line})
+			continue
+		}
+		item.Amount = &kitchen
+		edits = append(edits, Edit{Kind: EditAmount, Line: line, Item: item})
+	}
+	changed, err := Apply(r, inOrder(edits)...)
+	if err != nil {
+		return nil, err
+	}
+	f.Recipe, f.Analysis = changed, e.Analyse(changed)
+	return f, nil
+}
+
+// inOrder puts the edits that leave lines out last, from the end, so that the
+// indices of the others stay true.
+func inOrder(edits []Edit) []Edit {
+	var kept, drops []Edit
+	for _, e := range edits {
+		if e.Kind == EditDrop {
+			drops = append([]Edit{e}, drops...)
+		} else {
+			kept = append(kept, e)
+		}
+	}
+	return append(kept, drops...)
+}
+
+// FitServings returns the whole number of servings into which the recipe must
+// be divided for a serving to keep within the limit, at least one.
+func FitServings(a *Analysis, limit Limit) (int, error) {
+	whole := a.Recipe[limit.Nutrient].Low
+	switch {
+	case limit.Amount <= 0:
+		return 0, fmt.Errorf("a limit must be above zero")
+	case limit.AtLeast:
+		n := int(math.Floor(whole/limit.Amount + tinyAmount))
+		if n < 1 {
+			return 0, fmt.Errorf("it cannot be: the whole recipe has only %s %s %s", plainFigure(whole, limit.Nutrient), limit.Nutrient.Unit(), limit.Nutrient.Name())
+		}
+		return n, nil
+	}
+	n := int(math.Ceil(whole/limit.Amount - tinyAmount))
+	return max(n, 1), nil
+}
+
+// figure writes an amount for a sentence.
+func plainFigure(v float64, n fooddata.Nutrient) string {
+	if n.Unit() == "g" && v < 9.95 {
+		return fmt.Sprintf("%.1f", v)
+	}
+	return fmt.Sprintf("%.0f", v)
+}
