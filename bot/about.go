@@ -126,35 +126,50 @@ func cautionsReply(a *engine.Analysis, method []string) string {
 	}
 	var out []string
 	for _, w := range list {
-		out = append(out, fmt.Sprintf("%s (%s).", sentence(w.Text), w.Source))
+		out = append(out, fmt.Sprintf("%s: %s (%s)", sentence(w.Kind), w.Text, w.Source))
 	}
 	return strings.Join(out, "\n")
 }
 
+// claim answers whether something may be said of the dish on a label.
 func (c *Conversation) claim(words string) string {
 	v := c.inHand()
-	words, reference, _ := strings.Cut(words, " as a ")
-	verdict := v.analysis.MayClaim(engine.ClaimRequest{Claim: words, Reference: reference, Original: c.versions[0].analysis})
-	var out []string
+	said, reference, _ := strings.Cut(words, " as a ")
+	if reference == "" {
+		said, reference, _ = strings.Cut(words, " as ")
+	}
+	verdict := v.analysis.MayClaim(engine.ClaimRequest{Claim: said, Reference: reference, Original: c.versions[0].analysis, CookedGrams: v.cookedGrams})
 	switch {
 	case verdict.Refused != "":
 		return verdict.Refused
 	case !verdict.Known:
-		return fmt.Sprintf("%q is no claim that is known here. Ask like \"can I call it high in fibre\", \"low sodium\", \"a good source of calcium\".", words)
-	case verdict.Allowed:
-		out = append(out, fmt.Sprintf("%q: this serving meets the threshold.", words))
-	default:
-		out = append(out, fmt.Sprintf("%q: no, not as it stands.", words))
+		return strings.Join(append([]string{fmt.Sprintf("%q is no claim that is known here. Ask like \"can I call it high in fibre\", \"low sodium\" or \"a good source of calcium\".", said)}, verdict.Needs...), "\n")
+	}
+	out := []string{fmt.Sprintf("%s: no, not as it stands.", sentence(said))}
+	if verdict.Allowed {
+		out[0] = fmt.Sprintf("%s: yes, by the figures, under what follows.", sentence(said))
 	}
 	out = append(out, verdict.Needs...)
-	out = append(out, verdict.Disclosure...)
+	for _, condition := range verdict.Conditions {
+		out = append(out, "Only if: "+condition)
+	}
+	for _, d := range verdict.Disclosure {
+		out = append(out, sentence(d))
+	}
 	if verdict.AskReference {
-		out = append(out, "Say it with the claim, such as \"can I call it "+words+" as a soup\".")
+		example := "soup"
+		if len(verdict.References) > 0 {
+			example = verdict.References[0].Name
+		}
+		out = append(out, fmt.Sprintf("Say it with the claim: \"can I call it %s as %s\".", said, example))
+	}
+	if verdict.AskOriginal {
+		out = append(out, "That compares with an original: change the recipe in hand first, then ask.")
 	}
 	if verdict.Rule != "" {
-		out = append(out, "Rule: "+verdict.Rule+". It governs labels and menus, not what is said in conversation.")
+		out = append(out, "Rule: "+verdict.Rule+".")
 	}
-	return strings.Join(out, "\n")
+	return strings.Join(append(out, engine.ClaimScope), "\n")
 }
 
 // cook applies a method of cooking that is told.
@@ -202,6 +217,7 @@ func (c *Conversation) cookedWeight(g *big.Rat) string {
 	if err != nil {
 		return sentence(err.Error()) + "."
 	}
+	c.inHand().cookedGrams = weight
 	var rows []string
 	for _, r := range shown {
 		rows = append(rows, strings.TrimRight(columns(r.label, value(per100(r.nutrient).Low, r.nutrient), ""), "\n"))

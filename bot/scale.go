@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"math/big"
 	"strings"
 
 	"pottle/engine"
@@ -38,11 +37,6 @@ func (c *Conversation) scaled(s *engine.Scaled, said string) string {
 	for _, l := range s.Lines {
 		out = append(out, l.Kitchen)
 	}
-	for i := range after.analysis.Lines {
-		if l := &after.analysis.Lines[i]; l.Status == engine.NotCounted && l.Item.Amount == nil {
-			out = append(out, l.Text)
-		}
-	}
 	for _, n := range s.Notes {
 		out = append(out, sentence(n))
 	}
@@ -66,7 +60,7 @@ func (c *Conversation) scalePan(from, to string) string {
 	if err != nil {
 		return sentence(err.Error()) + "."
 	}
-	scaled, err := engine.Scale(c.inHand().recipe, new(big.Rat).Set(fit.ByVolume))
+	scaled, err := engine.Scale(c.inHand().recipe, fit.Factor())
 	if err != nil {
 		return sentence(err.Error()) + ". The recipe is as it was."
 	}

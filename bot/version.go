@@ -16,6 +16,8 @@ type version struct {
 	recipe   *grammar.Recipe
 	analysis *engine.Analysis
 	said     string // the change that made it, as said
+	// cookedGrams is what all of it weighed cooked, in grams; 0 if not told.
+	cookedGrams float64
 }
 
 // mostVersions bounds how many versions a conversation keeps; the oldest but
@@ -35,7 +37,7 @@ func (c *Conversation) add(recipe *grammar.Recipe, said string) (before, after *
 	if len(c.versions) == mostVersions {
 		c.versions = slices.Delete(c.versions, 1, 2)
 	}
-	c.versions = append(c.versions, version{recipe, c.work(recipe), said})
+	c.versions = append(c.versions, version{recipe: recipe, analysis: c.work(recipe), said: said})
 	c.advice = nil
 	n := len(c.versions)
 	return &c.versions[n-2], &c.versions[n-1]
@@ -98,7 +100,7 @@ func allergenNote(brings, gone []fooddata.Allergen) string {
 		out = append(out, "Brings in "+allergenList(brings)+".")
 	}
 	if len(gone) > 0 {
-		out = append(out, sentence(allergenList(gone))+" no longer shows by ingredient: check each label, this is no clearance.")
+		out = append(out, sentence(allergenList(gone))+" no longer shows by ingredient. "+engine.NotSafe)
 	}
 	return strings.Join(out, "\n")
 }

@@ -135,6 +135,9 @@ func (j *judge) judge() {
 		if j.reference.Class == SingleFood && j.reference.Assumed != "" {
 			j.condition("The reference amount is a measure: %s. Weigh it to be sure.", j.reference.Assumed)
 		}
+		if j.reference.lean == leanMeat {
+			j.condition("Meat and poultry are under USDA, whose terms are the same in most figures (9 CFR parts 317 and 381, from memory).")
+		}
 		if j.reference.Class != SingleFood {
 			j.v.ReferenceUsed = j.reference.Name
 			if !j.isMeal() {
@@ -377,16 +380,14 @@ func figureWith(v float64, decimals int) string {
 	return withCommas(strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64))
 }
 
-// figureBeside writes an amount with as many decimals as it takes to see that
-// it is not the limit.
+// figureBeside writes an amount with as many decimals as it takes to see how
+// far it is from the limit.
 func figureBeside(v, limit float64) string {
 	v = withoutNoise(v)
-	for d := decimalsFor(v); d < 6; d++ {
-		if s := figureWith(v, d); v == limit || s != figureWith(limit, 6) {
-			return s
-		}
+	d := decimalsFor(v)
+	for apart := math.Abs(v - limit); d < 6 && apart > 0 && math.Pow(10, float64(-d)) > apart/2; d++ {
 	}
-	return figureWith(v, 6)
+	return figureWith(v, d)
 }
 
 func quantityBeside(n fooddata.Nutrient, v, limit float64) string {

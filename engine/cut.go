@@ -147,7 +147,7 @@ type Suggestion struct {
 	Before, After float64             // of Nutrient in a serving
 	Also          []string            // other figures that move visibly: "energy 310 → 295 kcal"
 	Dish          string              // what it does to the dish
-	Limit         string              // beyond which the dish fails
+	Limit         string              // beyond which the dish fails; "" if there is none to name
 	Source        string              // of the rule
 	Allergens     []fooddata.Allergen // that it may bring in
 }
@@ -223,8 +223,9 @@ func parseFloor(column string) ruleFloor {
 // gramsPerCupFlour is SR28's cup of all-purpose flour (20081).
 const gramsPerCupFlour = 125
 
-// holds reports whether the changed recipe is within the limit, judged in the
-// part of the dish that the line is in.
+// holds reports whether the changed recipe is within the limit. Sweetener and
+// fat count in the part of the dish that the line is in, a frosting's not for
+// the cake; flour counts wherever it stands, since what is added goes to the end.
 func (f ruleFloor) holds(changed []spot, a *Analysis, section int, from, to fooddata.Food) bool {
 	var flour, kept, line, brought float64
 	for _, p := range changed {
@@ -238,11 +239,11 @@ func (f ruleFloor) holds(changed []spot, a *Analysis, section int, from, to food
 		if p.got.Food == to {
 			brought += grams
 		}
-		if p.section != section {
-			continue
-		}
 		if plays(p.got.Food, roleFlour) {
 			flour += grams
+		}
+		if p.section != section {
+			continue
 		}
 		if f.of != "" && plays(p.got.Food, f.of) {
 			kept += partThatCounts(p.got, f.of)
@@ -517,7 +518,7 @@ func (c *cutter) judge(rule cutRule, goal Goal, s Suggestion, p spot, added int,
 	}
 	s.Also = movedFigures(c.before, t.after, n)
 	s.Allergens, _ = AllergenChange(c.before, t.after)
-	s.Dish, s.Limit, s.Source = rule.effect, rule.limit, rule.source
+	s.Dish, s.Limit, s.Source = rule.effect, strings.TrimPrefix(rule.limit, "-"), rule.source
 	f.Suggestion, f.weight = s, goal.gain(s.Before, s.After)/goalTable[goal].daily
 	c.found = append(c.found, f)
 	return true

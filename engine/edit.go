@@ -74,7 +74,6 @@ func applyOne(r *grammar.Recipe, e Edit) error {
 		item.Amount, item.Uncounted, item.Notes = e.Item.Amount, "", nil
 	case EditLine:
 		line.Items = []grammar.Item{e.Item}
-		item = &line.Items[0]
 	case EditMultiply:
 		if e.Factor == nil || e.Factor.Sign() <= 0 {
 			return fmt.Errorf("a factor must be above zero")

@@ -577,6 +577,8 @@ func (p portioner) usualCan(m *grammar.Measure) weight {
 // show writes a figure for a sentence: no decimals from ten up, one below.
 func show(v float64) string {
 	switch {
+	case v == 0:
+		return "0"
 	case v >= 9.95:
 		return fmt.Sprintf("%.0f", v)
 	case v >= 0.995:

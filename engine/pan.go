@@ -64,9 +64,9 @@ type Pan struct {
 	Assumed []string // what was not said, in plain words
 }
 
-var inch = big.NewRat(254, 100)
+var inch = big.NewRat(254, 100) // cm
 
-// cups gives mL.
+// cupsToML is n US cups in mL.
 func cupsToML(n *big.Rat) *big.Rat { return new(big.Rat).Mul(n, cup) }
 
 // publishedPan is a row of a published table of pans, in inches and US cups.
@@ -267,7 +267,7 @@ func (p Pan) several(s string) string {
 			return word + " " + s + "s"
 		}
 	}
-	return fmt.Sprintf("%d of a %s", p.Count, s)
+	return fmt.Sprintf("%d %ss", p.Count, s)
 }
 
 func endingS(n int) string {
@@ -320,7 +320,8 @@ func (f PanFit) Factor() *big.Rat {
 // FitPan compares two pans. Between pans with upright sides both factors are
 // by geometry; where a loaf, pie, ring, tube or muffin pan comes in, ByVolume
 // is by published capacities, of a pan that no table lists by geometry less
-// the usual share. For muffin cups ByArea tells little. It returns an error if a pan is not given.
+// the usual share. For muffin cups ByArea tells little. It returns an error if
+// a pan is not given.
 func FitPan(from, to Pan) (PanFit, error) {
 	if !from.known() || !to.known() {
 		return PanFit{}, errors.New("two pans are needed, such as 8x8 and 9x13")

@@ -184,8 +184,8 @@ const (
 // ruleChange is the column that says what a rule changes:
 //
 //	keep
-//	take 1/2, 2/3                                    use that share, the first that a kitchen can measure
-//	use reduced-sodium soy sauce                     the same amount of another food
+//	take 1/2, 2/3                                     use that share, the first that a kitchen can measure
+//	use reduced-sodium soy sauce                      the same amount of another food
 //	swap 1/2, 1/3: 1 cup butter = 3/4 cup canola oil  that share of the line by this exchange
 //	swap all: 1 egg = 2 egg whites
 //	add 1/4 cup cooked lentils per serving
@@ -274,7 +274,6 @@ type spot struct {
 	dish       Dish
 	section    int // lines under one heading share it
 	got        *Line
-	alone      bool // the only item of its line
 }
 
 // spots pairs the items of a recipe with the lines of its analysis, which has
@@ -292,7 +291,7 @@ func spots(r *grammar.Recipe, a *Analysis) []spot {
 			continue
 		}
 		for k := range line.Items {
-			list = append(list, spot{line: i, item: k, dish: dishes[i], section: section, got: &a.Lines[next], alone: len(line.Items) == 1})
+			list = append(list, spot{line: i, item: k, dish: dishes[i], section: section, got: &a.Lines[next]})
 			next++
 		}
 	}
@@ -318,7 +317,7 @@ func (e *Engine) lineChange(r *grammar.Recipe, p spot, c ruleChange, share *big.
 		}
 		item := Multiply(old, left)
 		item.Amount = &amount
-		return lineStep{edits: lineEdits(r, p, item, ""), what: fmt.Sprintf("use %s %s instead of %s", amountWords(amount), foodWords(old), amountWords(*old.Amount))}, true
+		return lineStep{edits: lineEdits(r, p, item), what: fmt.Sprintf("use %s %s instead of %s", amountWords(amount), foodWords(old), amountWords(*old.Amount))}, true
 	case doUse:
 		item := c.items[0]
 		item.Amount = old.Amount
@@ -328,12 +327,12 @@ func (e *Engine) lineChange(r *grammar.Recipe, p spot, c ruleChange, share *big.
 		if old.Amount.Terms[0].Measure == nil { // "12 lasagna noodles"
 			what = fmt.Sprintf("use %s instead of the %s", foodWords(c.items[0]), amountAnd(old))
 		}
-		return lineStep{edits: lineEdits(r, p, item, ""), what: what}, true
+		return lineStep{edits: lineEdits(r, p, item), what: what}, true
 	case doRinse:
 		item, how := old, []string{"drained", "and", "rinsed"}
 		item.Prep = append(slices.Clone(old.Prep), how...)
 		item.Tail = append(slices.Clone(old.Tail), how)
-		return lineStep{edits: lineEdits(r, p, item, ""), what: fmt.Sprintf("drain and rinse the %s", foodWords(old))}, true
+		return lineStep{edits: lineEdits(r, p, item), what: fmt.Sprintf("drain and rinse the %s", foodWords(old))}, true
 	case doSwap:
 		return e.exchange(r, p, c, share)
 	}
@@ -373,9 +372,9 @@ func (e *Engine) exchange(r *grammar.Recipe, p spot, c ruleChange, share *big.Ra
 	s := lineStep{}
 	if rest != nil {
 		said = append([]string{amountWords(*rest.Amount) + " " + foodWords(old)}, said...)
-		s.edits = lineEdits(r, p, *rest, "")
+		s.edits = lineEdits(r, p, *rest)
 	} else {
-		s.edits = lineEdits(r, p, parts[0], "")
+		s.edits = lineEdits(r, p, parts[0])
 		parts = parts[1:]
 	}
 	for _, part := range parts {
@@ -388,8 +387,8 @@ func (e *Engine) exchange(r *grammar.Recipe, p spot, c ruleChange, share *big.Ra
 
 // lineEdits puts an item in the place of another. The other items of the same
 // line ("1/2 tsp each salt and pepper") become lines of their own.
-func lineEdits(r *grammar.Recipe, p spot, item grammar.Item, text string) []Edit {
-	edits := []Edit{{Kind: EditLine, Line: p.line, Item: item, Text: text}}
+func lineEdits(r *grammar.Recipe, p spot, item grammar.Item) []Edit {
+	edits := []Edit{{Kind: EditLine, Line: p.line, Item: item}}
 	for k, other := range r.Lines[p.line].Items {
 		if k != p.item {
 			edits = append(edits, Edit{Kind: EditAdd, Item: other})
