@@ -582,7 +582,7 @@ func (e *Engine) trial(r *grammar.Recipe, before *Analysis, edits []Edit, added 
 	if err != nil {
 		return trialRun{}, false
 	}
-	after := e.Analyse(changed)
+	after := e.again(changed, r, before)
 	had, _ := before.Counted()
 	has, _ := after.Counted()
 	return trialRun{changed, after}, has == had+added
