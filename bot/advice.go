@@ -35,6 +35,9 @@ func (c *Conversation) cut(words string) string {
 	for i, s := range c.advice {
 		out = append(out, suggestion(i+1, s, true)...)
 	}
+	if len(c.advice) == 1 {
+		return strings.Join(append(out, "Say \"apply 1\" to make it."), "\n")
+	}
 	return strings.Join(append(out, "Say \"apply 1\", \"apply 1 and 2\" or \"apply all\"."), "\n")
 }
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"pottle/bot"
+	"pottle/grammar"
 )
 
 const twelveLines = `Bean and barley stew
@@ -25,7 +26,23 @@ Serves 6
 1/4 cup chopped fresh cilantro
 `
 
-// BenchmarkRecipeToReply is the main job on a recipe of twelve lines, warm.
+// BenchmarkRecipeToFigures is the main job on a recipe of twelve lines, warm:
+// from text to the figures, without suggestions.
+func BenchmarkRecipeToFigures(b *testing.B) {
+	e := newEngine(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		recipe, err := grammar.ParseRecipe(twelveLines)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if !strings.Contains(bot.RecipeReply(e.Analyse(recipe)), "6 servings") {
+			b.Fatal("no figures")
+		}
+	}
+}
+
+// BenchmarkRecipeToReply is the same with suggestions, each worked out.
 func BenchmarkRecipeToReply(b *testing.B) {
 	talk := bot.NewConversation(newEngine(b))
 	b.ReportAllocs()

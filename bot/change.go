@@ -109,6 +109,7 @@ func (c *Conversation) useInstead(r grammar.Request, at int) (edit engine.Edit, 
 	kind := engine.EditLine
 	if item.Amount == nil {
 		kind = engine.EditFood
+		item = c.inState(said.Items[0], line)
 		item.Amount, item.Uncounted = line.Items[0].Amount, line.Items[0].Uncounted
 	}
 	if item.Amount == nil {
@@ -118,6 +119,48 @@ func (c *Conversation) useInstead(r grammar.Request, at int) (edit engine.Edit, 
 		return edit, "", "The recipe is as it was. " + unclear(&l)
 	}
 	return engine.Edit{Kind: kind, Line: at, Item: item, Text: item.String()}, fmt.Sprintf("%s instead of %s", r.New, strings.Join(line.Items[0].Words, " ")), ""
+}
+
+// inState puts the state of a line's food, cooked or canned, before a food that
+// stands in for it and says no state: brown rice for cooked rice is cooked. What
+// was done to the old food is done to the new one.
+func (c *Conversation) inState(item grammar.Item, line grammar.Line) grammar.Item {
+	was := line.Items[0]
+	if len(item.Prep) == 0 {
+		item.Prep, item.Tail = was.Prep, was.Tail
+	}
+	if was.Amount == nil {
+		return item
+	}
+	old := c.engine.Resolve(was)
+	if old.Status != engine.Counted {
+		return item
+	}
+	now := item
+	now.Amount, now.Uncounted = was.Amount, ""
+	as := c.engine.Resolve(now)
+	word := stateWord[old.Food.State()]
+	if word == "" || as.Status != engine.Counted || as.Food.State() == old.Food.State() || saysState(item.Words) {
+		return item
+	}
+	now.Words = append([]string{word}, item.Words...)
+	if alike := c.engine.Resolve(now); alike.Status == engine.Counted && alike.Food.State() == old.Food.State() {
+		item.Words = now.Words
+	}
+	return item
+}
+
+var stateWord = map[fooddata.State]string{fooddata.Cooked: "cooked", fooddata.Canned: "canned"}
+
+// saysState reports whether a name says in what state the food is.
+func saysState(words []string) bool {
+	for _, w := range words {
+		switch w {
+		case "raw", "cooked", "uncooked", "dry", "dried", "canned", "fresh", "frozen", "tinned":
+			return true
+		}
+	}
+	return false
 }
 
 // newAssumptions says what a changed line was taken for, if that is assumed.

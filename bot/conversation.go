@@ -179,7 +179,11 @@ func (c *Conversation) fix(r grammar.Request) string {
 		before, after := c.add(recipe, "left out "+old.Text)
 		return c.changed(before, after)
 	}
-	line := correct(old, grammar.ParseLine(r.Amounts[0]))
+	said := grammar.ParseLine(r.Amounts[0])
+	if len(said.Items) == 1 && said.Items[0].Amount == nil && len(said.Items[0].Words) > 0 {
+		said.Items[0] = c.inState(said.Items[0], old)
+	}
+	line := correct(old, said)
 	line.Number = old.Number
 	for _, item := range line.Items {
 		if trial := c.engine.Resolve(item); trial.Status == engine.Ask || belowZero(r.Amounts[0]) {
@@ -214,7 +218,6 @@ func correct(old, said grammar.Line) grammar.Line {
 	case len(line.Items) > 1:
 	case item.Amount == nil && len(item.Words) > 0 && was.Amount != nil:
 		item.Amount, item.Uncounted = was.Amount, ""
-		item.Prep = append(slices.Clone(was.Prep), item.Prep...)
 		line.Text = old.Text + " → " + said.Text
 	case item.Amount != nil && len(item.Words) == 0:
 		kept := was

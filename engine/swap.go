@@ -297,6 +297,7 @@ func (e *Engine) SwapFor(r *grammar.Recipe, dietName string) (options []SwapOpti
 		not, perhaps := d.judge(p.got.Food)
 		switch {
 		case p.got.Food.IsZero() && e.eachFits(p.got.Item, d):
+		case p.got.Item.String() == "": // talk, no ingredient
 		case p.got.Food.IsZero():
 			without = append(without, fmt.Sprintf("%s: not known, so it may not fit; read its label", p.got.Item.String()))
 		case not && p.got.Status == Counted:

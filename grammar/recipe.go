@@ -154,6 +154,7 @@ func bullet(s string) int {
 type recipeReader struct {
 	recipe  *Recipe
 	section section // of the last heading that begins one
+	steps   bool    // numbered directions have begun
 	started bool    // an ingredient has been seen
 }
 
@@ -179,6 +180,8 @@ func (p *recipeReader) line(l *Line) {
 		!past && len(plain) < len(l.Text) && startsWithAmount(plain):
 		l.Kind, p.started = Ingredient, true
 		l.readFrom(plain)
+	case !p.started && strings.HasPrefix(lower, "subject:"): // of an e-mail
+		r.Title, l.Kind = strings.TrimSpace(plain[len("subject:"):]), Note
 	case past || bare == "" || isNote(lower):
 		l.Kind = Note
 		if p.section == sectionMethod {
@@ -186,9 +189,10 @@ func (p *recipeReader) line(l *Line) {
 		}
 	case untitled:
 		r.Title, l.Kind = strings.TrimSpace(strings.Trim(l.Text, "*_#\" ")), Note
-	case isDirection(lower):
+	case isDirection(lower), p.steps && numbered(l.Text) && !holdsMeasure(plain):
 		l.Kind = Note
 		r.Method = append(r.Method, l.Text)
+		p.steps = p.steps || p.started && numbered(l.Text)
 	case isHeading(plain, lower):
 		l.Kind = Heading
 	default:
@@ -198,6 +202,11 @@ func (p *recipeReader) line(l *Line) {
 	if l.Kind == Note && !past && !p.started {
 		p.servingsIn(l)
 	}
+}
+
+// numbered reports a line that begins with a number of its own: "2. Stir".
+func numbered(text string) bool {
+	return len(text) > 2 && isDigit(rune(text[0])) && (text[1] == '.' || text[1] == ')' || isDigit(rune(text[1])) && (text[2] == '.' || text[2] == ')'))
 }
 
 // servingsIn finds the servings told in passing before the ingredients: in the
@@ -490,7 +499,7 @@ func startsWithAmount(s string) bool {
 func isNote(lower string) bool {
 	for _, start := range []string{"prep time", "cook time", "total time", "cooking time", "preparation time", "ready in", "serving size", "time:", "active time",
 		"difficulty", "source:", "from:", "adapted from", "recipe by", "author", "photo", "oven:", "oven temperature", "prep:", "cook:", "http://", "https://",
-		"from ", "note:", "notes:", "tip:", "variation:", "you will also need", "you'll also need", "nb:", "nb ", "n.b.", "special equipment", "equipment", "subject:", "to:", "date:", "sent:", "hi ", "hello", "dear ", "thanks", "thank you", "regards"} {
+		"from ", "note:", "notes:", "tip:", "variation:", "you will also need", "you'll also need", "nb:", "nb ", "n.b.", "special equipment", "equipment", "subject:", "to:", "sent:", "cc:", "hi,", "hello,", "dear all", "hey", "date:", "sent:", "hi ", "hello", "dear ", "thanks", "thank you", "regards"} {
 		if strings.HasPrefix(lower, start) {
 			return true
 		}

@@ -74,10 +74,10 @@ type changeNode struct {
 	Drop        *restNode     `parser:"| ( 'drop' | 'omit' | 'remove' | 'skip' | 'without' | 'leave' 'out' | 'take' 'out' ) ( 'the' )? @@"`
 	Add         *restNode     `parser:"| 'add' @@"`
 	Weighed     *weighedNode  `parser:"| @@ EOF"`
+	Set         *setNode      `parser:"| @@ EOF"`
 	Fit         *fitNode      `parser:"| @@ EOF"`
 	Cut         *restNode     `parser:"| 'use'? (?= 'cut' | 'less' | 'lower' | 'fewer' | 'more' | 'reduce' | 'suggest' | 'suggestions' | 'healthier' | 'improve' ) @@"`
 	Cook        *restNode     `parser:"| (?= 'baked' | 'roasted' | 'boiled' | 'simmered' | 'stewed' | 'fried' | 'steamed' | 'grilled' | 'broiled' | 'microwaved' | 'sauteed' | 'sautéed' | 'flamed' | 'raw' | 'uncooked' | 'cooked' ) @@"`
-	Set         *setNode      `parser:"| @@ EOF"`
 }
 
 // versionsNode is "compare version 2 and 4".

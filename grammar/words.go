@@ -120,7 +120,7 @@ var equipment = set("parchment skewer skewers foil twine toothpick toothpicks mu
 var foodVerbs = set("brown cream top roast cut grill fry hot warm string press toast cover steam mash slice chop layer dust in to for with while roll crumble ground")
 
 // verbs begin a line of directions.
-var verbs = set("preheat heat mix combine stir bake cook add place bring boil whisk pour serve fold beat cream sift roll spread",
+var verbs = set("scramble sear deglaze lower cool thread drop crack adjust taste pat skim lay pile flip turn flatten prick score tuck dip soften wilt caramelize scrape tilt swirl sweat blanch preheat heat mix combine stir bake cook add place bring boil whisk pour serve fold beat cream sift roll spread",
 	"remove transfer drain simmer fry sauté saute brown grill roast cover chill refrigerate freeze let leave set put turn",
 	"toss season sprinkle top garnish divide arrange melt meanwhile in when once using with while after repeat return reduce",
 	"blend process puree strain mash cut slice chop peel wash rinse soak marinate knead shape form grease line brush drizzle",
