@@ -20,6 +20,13 @@ func (c *Conversation) about(r grammar.Request) string {
 		return c.undo()
 	case grammar.WhatChanged:
 		return c.whatChanged()
+	case grammar.KeepShare:
+		return c.keepShare(r)
+	case grammar.CompareBefore:
+		if c.before == nil {
+			return "Only one recipe has been pasted here. Paste the other, then say \"compare with the recipe before\"."
+		}
+		return c.sideBySide(c.before, v.analysis, name(c.before), name(v.analysis))
 	case grammar.CompareRecipe:
 		return c.compareVersions(r.Numbers)
 	case grammar.Brings:
@@ -185,6 +192,32 @@ func (c *Conversation) cook(words string) string {
 	return fmt.Sprintf("Taken as %s.\n\n%s\n\n%s", words, movedMore(before, v.analysis), cookingReply(v.analysis))
 }
 
+// name is the title of a recipe, for a sentence.
+func name(a *engine.Analysis) string {
+	if a.Title == "" {
+		return "the untitled recipe"
+	}
+	return a.Title
+}
+
+var keptNamed = map[string]engine.KeptKind{"marinade": engine.KeptMarinade, "brine": engine.KeptMarinade, "water": engine.KeptWater, "fat": engine.KeptFat}
+
+// keepShare sets which share of what is thrown away is eaten after all.
+func (c *Conversation) keepShare(r grammar.Request) string {
+	share, _ := r.Factor.Float64()
+	if share < 0 || share > 1 {
+		return "A share is from 0 to 100 %. The recipe is as it was."
+	}
+	before := c.inHand().analysis
+	if c.kept == nil {
+		c.kept = make(map[engine.KeptKind]float64)
+	}
+	c.kept[keptNamed[r.Food]] = share
+	v := c.inHand()
+	v.analysis = c.work(v.recipe)
+	return fmt.Sprintf("Taken as %.0f %% of the %s kept.\n\n%s", share*100, r.Food, moved(before, v.analysis))
+}
+
 // cookingReply says how each food was taken as cooked.
 func cookingReply(a *engine.Analysis) string {
 	var out []string
@@ -275,7 +308,7 @@ func (c *Conversation) fit(r grammar.Request) string {
 		}
 		lines = append(lines, at)
 	}
-	f, err := c.engine.FitLines(v.recipe, lines, limit)
+	f, err := c.engine.FitLines(v.recipe, lines, limit, c.work)
 	if err != nil {
 		return sentence(err.Error()) + ". The recipe is as it was."
 	}

@@ -19,7 +19,9 @@ import (
 type Conversation struct {
 	engine   *engine.Engine
 	versions []version
-	cooking  *engine.Cooking // as told; nil to go by the directions
+	before   *engine.Analysis            // of the recipe that was in hand before this one, or nil
+	cooking  *engine.Cooking             // as told; nil to go by the directions
+	kept     map[engine.KeptKind]float64 // shares told of what is thrown away
 	advice   []engine.Suggestion
 	targets  map[string][]engine.Limit
 }
@@ -82,7 +84,10 @@ func (c *Conversation) Overview() string {
 
 // Take makes recipe the one in hand, with no versions but itself.
 func (c *Conversation) Take(recipe *grammar.Recipe) {
-	c.cooking, c.advice = nil, nil
+	if v := c.inHand(); v != nil {
+		c.before = v.analysis
+	}
+	c.cooking, c.kept, c.advice = nil, nil, nil
 	c.versions = []version{{recipe: recipe, analysis: c.work(recipe), said: "as pasted"}}
 }
 

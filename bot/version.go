@@ -46,11 +46,7 @@ func (c *Conversation) add(recipe *grammar.Recipe, said string) (before, after *
 // work gives the figures of a recipe as it is served: cooked as its directions
 // tell, or as it was told.
 func (c *Conversation) work(recipe *grammar.Recipe) *engine.Analysis {
-	a := c.engine.Analyse(recipe)
-	if c.cooking != nil {
-		return c.engine.Cooked(a, *c.cooking)
-	}
-	return c.engine.Served(recipe, a)
+	return c.engine.Served(recipe, c.engine.Analyse(recipe), engine.Told{Cooking: c.cooking, Kept: c.kept})
 }
 
 // undo goes back one version.

@@ -48,10 +48,11 @@ type FittedLine struct {
 // FitLines solves for the amount of some lines of r, all by the same factor, so
 // that a serving keeps within the limit, and rounds it to a measure on the safe
 // side. Figures are linear in amounts, so the factor is solved for and not
-// tried out. The error says in a sentence why it cannot be and how near it
-// gets.
-func (e *Engine) FitLines(r *grammar.Recipe, lines []int, limit Limit) (*Fitted, error) {
-	a := e.Analyse(r)
+// tried out; only where a food's cup and its spoon do not weigh alike is the
+// rounded amount solved for again. Work gives the figures of a recipe as it is
+// served. The error says in a sentence why it cannot be and how near it gets.
+func (e *Engine) FitLines(r *grammar.Recipe, lines []int, limit Limit, work func(*grammar.Recipe) *Analysis) (*Fitted, error) {
+	a := work(r)
 	n := limit.Nutrient
 	total := a.Per(n).Low
 	part := 0.0
@@ -85,13 +86,40 @@ func (e *Engine) FitLines(r *grammar.Recipe, lines []int, limit Limit) (*Fitted,
 	if limit.AtLeast {
 		rounding = Up
 	}
-	return e.fitted(r, lines, factor, rounding)
+	for range mostFits {
+		f, err := fitted(r, lines, factor, rounding)
+		if err != nil {
+			return nil, err
+		}
+		f.Analysis = work(f.Recipe)
+		if holds, _ := limit.Holds(f.Analysis); holds {
+			return f, nil
+		}
+		got := f.Analysis.Per(n).Low - rest
+		if got <= 0 {
+			break
+		}
+		factor *= (limit.Amount - rest) / got * safeSide(limit.AtLeast)
+	}
+	return nil, fmt.Errorf("no amount that can be measured keeps a serving %s", map[bool]string{true: "up to that", false: "within that"}[limit.AtLeast])
+}
+
+// mostFits bounds how often an amount is solved for again.
+const mostFits = 6
+
+// safeSide nudges a factor past the noise of rounding.
+func safeSide(atLeast bool) float64 {
+	if atLeast {
+		return 1.005
+	}
+	return 0.995
 }
 
 // mostFactor is the largest factor that an amount is solved for.
 const mostFactor = 20
 
-func (e *Engine) fitted(r *grammar.Recipe, lines []int, factor float64, rounding Rounding) (*Fitted, error) {
+// fitted changes the lines by the factor, in measures on the safe side.
+func fitted(r *grammar.Recipe, lines []int, factor float64, rounding Rounding) (*Fitted, error) {
 	exact := new(big.Rat).SetFloat64(factor)
 	f := &Fitted{}
 	var edits []Edit
@@ -113,7 +141,7 @@ func (e *Engine) fitted(r *grammar.Recipe, lines []int, factor float64, rounding
 	if err != nil {
 		return nil, err
 	}
-	f.Recipe, f.Analysis = changed, e.Analyse(changed)
+	f.Recipe = changed
 	return f, nil
 }
 

@@ -66,12 +66,16 @@ type requestNode struct {
 }
 
 type servingNode struct {
-	After  *quantityNode `parser:"  ( 'make' | 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @@ ( 'people' | 'servings' )?"`
+	Below  bool          `parser:"  ( 'make' | 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @Dash?"`
+	After  *quantityNode `parser:"  @@ ( 'people' | 'servings' )?"`
 	Before *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for'? @@ ( 'servings' | 'portions' | 'serving' | 'people' )"`
 	For    *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for' @@"`
 }
 
 func (n *servingNode) quantity() (Quantity, *Fault) {
+	if n.Below && n.After != nil {
+		return Quantity{}, &Fault{Reason: "servings cannot be below zero", Hint: `say a number such as "servings 6"`}
+	}
 	return cmp.Or(n.After, n.Before, n.For).quantity()
 }
 

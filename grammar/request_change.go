@@ -36,6 +36,8 @@ const (
 	Label                                  // "label"
 	Warnings                               // "warnings"
 	ShowCooking                            // "cooking"
+	KeepShare                              // "keep 30% of the marinade"
+	CompareBefore                          // "compare with the recipe before"
 )
 
 // Limit is a bound on a nutrient: "at most 350 kcal", "fibre ≥ 5 g".
@@ -53,6 +55,8 @@ type changeNode struct {
 	Undo        bool          `parser:"| @( 'undo' | 'go' 'back' | 'take' 'that' 'back' ) EOF"`
 	WhatChanged bool          `parser:"| @( 'what' ( 'has' )? 'changed' | 'changes' | 'versions' | 'history' ) EOF"`
 	Original    bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? 'original' ) EOF"`
+	Before      bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? ( 'recipe' 'before' | 'previous' ( 'recipe' )? | 'last' 'recipe' | 'other' ( 'recipe' )? | 'first' 'recipe' ) | 'compare' ( 'the' )? ( 'two' | 'both' ) ( 'recipes' )? ) EOF"`
+	Keep        *keepNode     `parser:"| @@ EOF"`
 	Versions    *versionsNode `parser:"| @@ EOF"`
 	Apply       *applyNode    `parser:"| @@ EOF"`
 	Label       bool          `parser:"| @( ( 'show' )? ( 'the' )? ( 'label' | 'declaration' ) ) EOF"`
@@ -89,6 +93,13 @@ type versionsNode struct {
 type applyNode struct {
 	All     bool     `parser:"'apply' ( @'all'"`
 	Numbers []string `parser:"        | ( 'number' | 'suggestion' )? @Int ( ( Comma | 'and' )* @Int )* )"`
+}
+
+// keepNode is "keep 30% of the marinade", "the drained fat keeps 60%".
+type keepNode struct {
+	Share string        `parser:"  'keep' ( @Word"`
+	Part  *quantityNode `parser:"         | @@ ) 'of' ( 'the' )?"`
+	What  string        `parser:"  ( 'drained' )? @( 'marinade' | 'fat' | 'water' | 'brine' ) ( 'water' )?"`
 }
 
 // useNode is "use A instead of B" or "replace B with A".
@@ -283,6 +294,11 @@ func (c *change) request(n *changeNode) (Request, bool) {
 		return Request{Kind: SetServing, Servings: servings, Fault: fault}, true
 	case n.Original:
 		return Request{Kind: CompareRecipe}, true
+	case n.Before:
+		return Request{Kind: CompareBefore}, true
+	case n.Keep != nil:
+		share, ok := c.part(n.Keep.Share, n.Keep.Part)
+		return Request{Kind: KeepShare, Food: strings.ToLower(n.Keep.What), Factor: share}, ok
 	case n.Versions != nil:
 		return Request{Kind: CompareRecipe, Numbers: numbers(n.Versions.First, n.Versions.Second)}, true
 	case n.Apply != nil:
@@ -430,7 +446,14 @@ func (c *change) set(n *setNode) (Request, bool) {
 		c.fault = fault
 		return Request{Kind: SetAmount, Food: strings.Join(n.Food.Words, " ")}, true
 	}
-	return Request{Kind: SetAmount, Food: strings.Join(n.Food.Words, " "), New: a.String()}, true
+	food := strings.Join(n.Food.Words, " ")
+	typed := a.String()
+	if last := n.Food.Words[len(n.Food.Words)-1]; strings.Contains(c.text, last) {
+		_, rest, _ := strings.Cut(c.text, last)
+		typed = strings.TrimLeft(rest, " :=")
+		typed = strings.TrimPrefix(strings.TrimPrefix(typed, "to "), "at ")
+	}
+	return Request{Kind: SetAmount, Food: food, New: typed}, true
 }
 
 func (c *change) fit(n *fitNode) (Request, bool) {
