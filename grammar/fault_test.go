@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"pottle/grammar"
 )
@@ -61,6 +62,11 @@ func TestParseLineFaults(t *testing.T) {
 		{"1 1/0 cup sugar", `line 1, column 1: "1 1/0" ` + hint, "(no amount) | sugar"},
 		{"2 to 1/0 cups sugar", `line 1, column 6: "1/0" ` + hint, "(no amount) | sugar"},
 		{"crème fraîche 1/0 cup", `line 1, column 15: "1/0" ` + hint, "(no amount) | crème fraîche"},
+		{"1 egg and 1/0 cup milk", `line 1, column 11: "1/0" ` + hint, "1 | egg + (no amount) | milk"},
+		{"1 egg, 1/0 cup milk, 2 tsp salt", `line 1, column 8: "1/0" ` + hint, "1 | egg + (no amount) | milk + 2 tsp | salt"},
+		{"1 lemon or 1/0 cup juice", `line 1, column 12: "1/0" ` + hint, "1 | lemon | or: [1 | juice]"},
+		{"juice of 1/0 lemons", `line 1, column 10: "1/0" ` + hint, "(no amount) | lemons | juice"},
+		{"• 1 egg (and 1/0 cup milk)", `line 1, column 14: "1/0" ` + hint, "1 | egg + (no amount) | milk"},
 		{"1 cup plus 1/0 tbsp sugar", `line 1, column 12: "1/0" ` + hint, "(no amount) | sugar"},
 		{"123456789012345678901234567890 g sugar", `line 1, column 1: "123456789012345678901234567890" ` + hint, "(no amount) | sugar"},
 		{"1/123456789012345678901234567890 g sugar", `line 1, column 1: "1/123456789012345678901234567890" ` + hint, "(no amount) | sugar"},
@@ -217,6 +223,27 @@ func TestFaultError(t *testing.T) {
 	} {
 		if got := test.fault.Error(); got != test.want {
 			t.Errorf("got %s, want %s", got, test.want)
+		}
+	}
+}
+
+// TestRepeated reads lines and requests as long as may be that repeat one
+// thing: the time must not grow with the number of ways to read them.
+func TestRepeated(t *testing.T) {
+	for _, part := range []string{
+		"1 ", "½", "a ", "1-", "1/2 (", "1 cup ", "1 cup/", "1 cup plus ", "1 lb to ", "1 of a ", "(1 cup) ", "(x)", "half and ",
+		"about ", "large ", "each ", "or ", "1 or ", "1 cup or ", "a or ", "a/b/", "1 egg or ", "1 egg and ", "1 egg, ", "1 x plus 1, ",
+		"juice of ", "1 cup a (or 1 cup b), ", "1 a, 1 b or 1 c (and 1 cup d), ", "1 cup x (1 cup y) ", "(or 1 cup x) ", "x or y (or z) / ",
+		"use x instead of ", "x vs y or ", "at most 1 g ",
+	} {
+		text := strings.Repeat(part, grammar.MaxRequest/len(part))
+		start := time.Now()
+		checkLine(t, grammar.ParseLine(text))
+		if _, err := grammar.ParseRequest(text); err != nil {
+			t.Errorf("%q: %v", part, err)
+		}
+		if took := time.Since(start); took > slowest {
+			t.Errorf("%q took %v", part, took)
 		}
 	}
 }

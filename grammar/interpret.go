@@ -85,22 +85,27 @@ func numberedCan(text string) (string, string) {
 
 func (r *reader) read() []Item {
 	node := parseNode(r.text)
-	atoms := r.atoms(node.Parts)
-	if node.Lead == nil {
+	return r.readFood(node.Lead, r.atoms(node.Parts))
+}
+
+// readFood reads a food from its amount, which may be nil, and from all that
+// follows; there may be more foods in that.
+func (r *reader) readFood(lead *amountNode, atoms []atom) []Item {
+	if lead == nil {
 		if items := r.partOf(atoms, nil); items != nil {
 			return items
 		}
 	}
 	item := Item{}
-	if node.Lead == nil {
+	if lead == nil {
 		atoms = bareMeasure(&item, atoms)
 	} else {
-		item.Amount = r.amountOf(node.Lead)
-		if bare := node.Lead.Sum.First.Bare; bare != nil && bare.dashedCount() && item.Amount != nil {
+		item.Amount = r.amountOf(lead)
+		if bare := lead.Sum.First.Bare; bare != nil && bare.dashedCount() && item.Amount != nil {
 			t := item.Amount.Terms[0]
 			item.Notes = append(item.Notes, fmt.Sprintf("the dash read as %s of %s each", t.Quantity, t.Each))
 		}
-		atoms = r.fewOf(node.Lead, &item, atoms)
+		atoms = r.fewOf(lead, &item, atoms)
 		if items := r.partOf(atoms, item.Amount); items != nil {
 			return items
 		}
@@ -375,23 +380,26 @@ var stop = set("and or of the a an to for with in into at from by if on as about
 
 // fill reads the food, its preparation and its remarks from atoms into item,
 // and returns further items of the same line ("1 egg plus 2 egg whites").
-func (r *reader) fill(item *Item, atoms []atom) (more []Item) {
+func (r *reader) fill(item *Item, atoms []atom) []Item {
 	atoms = skipWord(atoms, "of")
 	for start := 0; start <= len(atoms); {
 		end := start
 		for end < len(atoms) && !atoms[end].comma {
 			end++
 		}
-		more = append(more, r.segment(item, atoms[start:end])...)
+		if more, done := r.segment(item, atoms[start:end], atoms[end:]); done {
+			return more
+		}
 		start = end + 1
 	}
-	return more
+	return nil
 }
 
-// segment reads what stands between two commas.
-func (r *reader) segment(item *Item, seg []atom) (more []Item) {
+// segment reads what stands between two commas. Where another food begins it
+// reads what is left of the line too; the line is then done.
+func (r *reader) segment(item *Item, seg, left []atom) (more []Item, done bool) {
 	if len(seg) == 0 {
-		return nil
+		return nil, false
 	}
 	before := len(item.Prep)
 	defer func() {
@@ -402,10 +410,10 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 	naming := !named(item.Words) && len(item.Or) == 0
 	if beside, ok := r.aside(seg); ok {
 		r.addAmount(item, beside)
-		return nil
+		return nil, false
 	}
-	if !naming && seg[0].amount != nil && !isLength(seg[0].amount) && hasFood(seg[1:]) && r.depth < maxDepth {
-		return r.another(item, seg) // "2 eggs, 100 g flour"
+	if !naming && seg[0].amount != nil && !isLength(seg[0].amount) && hasFood(seg[1:]) {
+		return r.another(item, slices.Concat(seg, left)), true // "2 eggs, 100 g flour"
 	}
 	for i := 0; i < len(seg); i++ {
 		a, rest := seg[i], seg[i+1:]
@@ -420,7 +428,7 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 					item.Words, rest = withoutAnd(item.Words), rest[1:]
 				}
 				r.choice(item, rest)
-				return more
+				return nil, false
 			}
 		case a.word == "optional":
 			item.Optional = true
@@ -429,30 +437,30 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 		case a.word == "or":
 			item.Words = withoutAnd(item.Words)
 			if r.orElse(item, rest, naming, i == 0) {
-				return more
+				return nil, false
 			}
 			item.Prep = append(item.Prep, "or")
 		case (a.word == "plus" || a.word == "and" || a.word == "with") && startsWith(rest, "more", "extra", "additional", "some"):
 			item.More = r.slice(seg[i:])
-			return more
+			return nil, false
 		case a.word == "extra" && startsWith(rest, "for", "to"):
 			item.More = r.slice(seg[i:])
-			return more
-		case (a.word == "and" || a.word == "plus") && (!naming && i == 0 || naming && (named(item.Words) || len(item.Words) == 0 && item.Amount != nil)) && len(rest) > 0 && rest[0].amount != nil && r.depth < maxDepth:
-			return append(more, r.another(item, rest)...)
+			return nil, false
+		case (a.word == "and" || a.word == "plus") && (!naming && i == 0 || naming && (named(item.Words) || len(item.Words) == 0 && item.Amount != nil)) && len(rest) > 0 && rest[0].amount != nil:
+			return r.another(item, slices.Concat(rest, left)), true
 		case a.word == "such" && startsWith(rest, "as"), a.word == "like" && naming, a.word == "preferably", a.word == "ideally", a.word == "try":
 			item.Aside = append(item.Aside, r.slice(seg[i:]))
-			return more
+			return nil, false
 		case r.uncounted(item, seg[i:]):
 			for _, later := range rest {
 				if later.group != nil {
 					r.bracket(item, later)
 				}
 			}
-			return more
+			return nil, false
 		case naming && named(item.Words) && mixing[a.word] && startsWith(rest, "with", "in", "into"):
 			item.Prep = append(item.Prep, words(seg[i:])...)
-			return more
+			return nil, false
 		case naming && named(item.Words) && (a.word == "with" || a.word == "without" || a.word == "in") && len(rest) > 0 && rest[0].amount == nil:
 			naming = false // "tomatoes in juice", "thighs without skin"
 			item.Prep = append(item.Prep, a.word)
@@ -465,7 +473,7 @@ func (r *reader) segment(item *Item, seg []atom) (more []Item) {
 			item.Prep = append(item.Prep, a.word)
 		}
 	}
-	return more
+	return nil, false
 }
 
 // mixing are words after which another food may stand that is not counted:
@@ -504,7 +512,7 @@ func named(words []string) bool {
 // another reads a second food after "and" or "plus". Where it names none
 // ("2 tbsp oil plus 1 tsp for the pan") its amount is added to the first.
 func (r *reader) another(item *Item, rest []atom) []Item {
-	items := r.readRest(r.text[rest[0].from:], rest[0].from)
+	items := r.readFood(rest[0].amount, rest[1:])
 	first := &items[0]
 	white := len(first.Words) > 0 && first.Words[0] == "white" // "2 eggs plus 1 white"
 	other := white || named(first.Words)
@@ -622,6 +630,9 @@ func (r *reader) bracket(item *Item, a atom) {
 
 // onlyPart reports whether atoms name the juice or the zest and nothing else.
 func onlyPart(atoms []atom) bool {
+	if slices.ContainsFunc(atoms, func(a atom) bool { return a.amount != nil }) {
+		return false
+	}
 	named := words(atoms)
 	return len(named) > 0 && !slices.ContainsFunc(named, func(w string) bool { return !partNames[w] })
 }
@@ -636,8 +647,8 @@ func (r *reader) alsoFood(inner []atom) bool {
 		if a.amount == nil || a.amount.Sum.First.Unit == "" || !hasFood(inner[i+1:]) || r.depth >= maxDepth {
 			continue
 		}
-		items, fault := readItems(r.slice(inner[i:]), r.depth+1)
-		if fault != nil || len(items[0].Words) == 0 {
+		items := r.readRest(r.slice(inner[i:]), inner[i].from)
+		if len(items[0].Words) == 0 {
 			return false
 		}
 		r.extra = append(r.extra, items...)
@@ -850,10 +861,17 @@ func (r *reader) settle(item *Item) {
 	} else {
 		r.settleAmount(item)
 	}
-	for i := range item.Or {
-		if or := &item.Or[i]; or.Amount == nil && or.Uncounted == "" {
-			or.Amount, or.Uncounted = item.Amount, item.Uncounted
+	item.lend()
+}
+
+// lend gives the amount, or the reason for none, to the choices without one.
+func (i *Item) lend() {
+	for k := range i.Or {
+		or := &i.Or[k]
+		if or.Amount == nil && (or.Uncounted == "" || or.Uncounted == "no amount") {
+			or.Amount, or.Uncounted = i.Amount, i.Uncounted
 		}
+		or.lend()
 	}
 }
 
