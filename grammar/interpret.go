@@ -118,7 +118,7 @@ func (r *reader) readFood(lead *amountNode, atoms []atom) []Item {
 	rest := r.fill(&item, atoms)
 	r.settle(&item)
 	if len(item.Tail) > 0 && slices.Contains(item.Words, "eggs") { // "3 eggs, whites only"
-		if first := item.Tail[0]; first[0] == "whites" || first[0] == "yolks" {
+		if first := item.Tail[0]; (first[0] == "whites" || first[0] == "yolks") && item.Words[len(item.Words)-1] == "eggs" {
 			item.Words = append(slices.Clone(item.Words), strings.TrimSuffix(first[0], "s"))
 		}
 	}
