@@ -186,7 +186,7 @@ func (c *Conversation) cook(words string) string {
 		return fmt.Sprintf("%q is no way of cooking that is known here. Say for instance \"baked\", \"simmered 45 minutes\" or \"raw\".", words)
 	}
 	before := c.inHand().analysis
-	c.cooking = &cooking
+	c.cooking, c.cookingSaid = &cooking, words
 	v := c.inHand()
 	v.analysis = c.work(v.recipe)
 	return fmt.Sprintf("Taken as %s.\n\n%s\n\n%s", words, movedMore(before, v.analysis), cookingReply(v.analysis))
@@ -346,46 +346,4 @@ func (c *Conversation) fitServings(limit engine.Limit) string {
 		out += "\nThe figure is \"at least\": some ingredient has none, so the true amount may be higher."
 	}
 	return out
-}
-
-// setTarget names limits for this team to check recipes against.
-func (c *Conversation) setTarget(r grammar.Request) string {
-	var limits []engine.Limit
-	for _, l := range r.Limits {
-		limit, wrong := limitOf(l)
-		if wrong != "" {
-			return wrong + " The target was not set."
-		}
-		limits = append(limits, limit)
-	}
-	c.targets[strings.ToLower(r.Food)] = limits
-	var parts []string
-	for _, l := range limits {
-		parts = append(parts, l.Nutrient.Name()+" "+limitText(l))
-	}
-	return fmt.Sprintf("Target %s: %s. Say \"check %s\" with a recipe in hand.", r.Food, strings.Join(parts, ", "), r.Food)
-}
-
-func (c *Conversation) checkTarget(name string) string {
-	limits, ok := c.targets[strings.ToLower(name)]
-	if !ok {
-		return fmt.Sprintf("There is no target %q. Set one, such as \"target %s: carbohydrate at most 45 g, fibre at least 5 g\".", name, name)
-	}
-	v := c.inHand()
-	if v == nil {
-		return noRecipe
-	}
-	out := []string{fmt.Sprintf("A serving against %s:", name)}
-	for _, l := range limits {
-		holds, sure := l.Holds(v.analysis)
-		verdict := "met"
-		switch {
-		case !holds:
-			verdict = "not met"
-		case !sure:
-			verdict = "not known: the figure is \"at least\""
-		}
-		out = append(out, fmt.Sprintf("%s %s, %s: %s", sentence(l.Nutrient.Name()), value(v.analysis.Per(l.Nutrient).Low, l.Nutrient), limitText(l), verdict))
-	}
-	return strings.Join(out, "\n")
 }

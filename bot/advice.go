@@ -35,10 +35,27 @@ func (c *Conversation) cut(words string) string {
 	for i, s := range c.advice {
 		out = append(out, suggestion(i+1, s, true)...)
 	}
+	return strings.Join(append(out, c.howToApply()), "\n")
+}
+
+// howToApply says how the suggestions are made; all together only if no two of
+// them change the same line.
+func (c *Conversation) howToApply() string {
 	if len(c.advice) == 1 {
-		return strings.Join(append(out, "Say \"apply 1\" to make it."), "\n")
+		return "Say \"apply 1\" to make it."
 	}
-	return strings.Join(append(out, "Say \"apply 1\", \"apply 1 and 2\" or \"apply all\"."), "\n")
+	edited := make(map[int]int)
+	for i, s := range c.advice {
+		for _, e := range s.Edits {
+			if other, ok := edited[e.Line]; ok && other != i && e.Kind != engine.EditAdd {
+				return "Say \"apply 1\" to make the first; of two that change one line only one can be made."
+			}
+			if e.Kind != engine.EditAdd {
+				edited[e.Line] = i
+			}
+		}
+	}
+	return "Say \"apply 1\", \"apply 1 and 2\" or \"apply all\"."
 }
 
 // suggestion writes one suggestion; full adds its limit and source.
@@ -93,10 +110,20 @@ func (c *Conversation) apply(numbers []int) string {
 	}
 	var edits []engine.Edit
 	var did []string
+	edited := make(map[int]int) // by which suggestion a line is edited
 	slices.Sort(numbers)
 	for _, n := range slices.Compact(numbers) {
 		if n < 1 || n > len(c.advice) {
 			return fmt.Sprintf("There is no suggestion %d: there are %d.", n, len(c.advice))
+		}
+		for _, e := range c.advice[n-1].Edits {
+			if e.Kind == engine.EditAdd {
+				continue
+			}
+			if other := edited[e.Line]; other != 0 && other != n {
+				return fmt.Sprintf("%d and %d change the same line, so only one of them can be made. Say \"apply %d\" or \"apply %d\". The recipe is as it was.", other, n, other, n)
+			}
+			edited[e.Line] = n
 		}
 		edits = append(edits, c.advice[n-1].Edits...)
 		did = append(did, c.advice[n-1].What)
@@ -170,7 +197,7 @@ func (c *Conversation) offer(options []engine.SwapOption, without []string, what
 		return fmt.Sprintf("No line needs a change for %q by its ingredients. Check each label: this is no clearance.", what)
 	}
 	if len(c.advice) == len(options) && len(options) > 0 {
-		out = append(out, "Say \"apply 1\" or \"apply all\".")
+		out = append(out, c.howToApply())
 	} else {
 		c.advice = nil
 	}

@@ -187,19 +187,29 @@ func assumption(l *engine.Line) string {
 }
 
 // lineNamed finds the one ingredient line of the recipe in hand that a food
-// or "line 3" names. It returns -1 and what to say if there is none, or more.
+// or "line 3" names. It returns -1 and what to say if there is none, or more, or
+// if a line only mentions the food: "egg noodles" are no egg.
 func (c *Conversation) lineNamed(food string) (int, string) {
-	v := c.inHand()
 	if n, ok := lineNumber(food); ok {
 		return c.ingredient(n)
 	}
-	found := c.linesNamed(food)
-	switch len(found) {
-	case 0:
-		return -1, fmt.Sprintf("No line of the recipe holds %q. Say \"lines\" to see them.", food)
-	case 1:
-		return found[0], ""
+	named, mention := c.linesNamed(food)
+	switch {
+	case len(named) == 1:
+		return named[0], ""
+	case len(named) > 1:
+		which := c.lineWords(named)
+		return -1, fmt.Sprintf("Which one: %s? Say it again with the line, such as \"%s\".", strings.Join(which, " or "), strings.SplitN(which[0], " (", 2)[0])
+	case len(mention) > 0:
+		which := c.lineWords(mention)
+		return -1, fmt.Sprintf("No line of the recipe holds %q by itself. Is it %s? Say it again with the line, such as \"%s\".", food, strings.Join(which, " or "), strings.SplitN(which[0], " (", 2)[0])
 	}
+	return -1, fmt.Sprintf("No line of the recipe holds %q. Say \"lines\" to see them.", food)
+}
+
+// lineWords writes lines as "line 3 (1 cup milk)", in the numbers of "lines".
+func (c *Conversation) lineWords(found []int) []string {
+	v := c.inHand()
 	ns := ordinals(v.analysis)
 	var which []string
 	for _, at := range found {
@@ -210,7 +220,7 @@ func (c *Conversation) lineNamed(food string) (int, string) {
 			}
 		}
 	}
-	return -1, fmt.Sprintf("Which one: %s? Say it again with the line, such as \"%s\".", strings.Join(which, " or "), strings.SplitN(which[0], " (", 2)[0])
+	return which
 }
 
 func lineNumber(s string) (int, bool) {
@@ -221,55 +231,97 @@ func lineNumber(s string) (int, bool) {
 	return n, true
 }
 
-// linesNamed returns the ingredient lines whose words, or whose food's name,
-// hold all the words of food. Lines that name it in full come alone.
-func (c *Conversation) linesNamed(food string) []int {
+// linesNamed returns the ingredient lines that food names, and those that only
+// mention it. A line is named by its food in full, or else by what the food is:
+// the last word of its name ("oil" for olive oil), the first of the table's
+// description ("cheese" for parmesan), or a shorter name of the same food.
+// Lines named in full come alone.
+func (c *Conversation) linesNamed(food string) (named, mention []int) {
 	want := significant(food)
 	if len(want) == 0 {
-		return nil
+		return nil, nil
 	}
 	v := c.inHand()
-	var exact, part []int
+	meant := c.engine.Resolve(grammar.Item{Words: strings.Fields(food), Amount: grammar.ParseLine("100 g salt").Items[0].Amount})
+	var full, kind []int
 	for at, line := range v.recipe.Lines {
 		if line.Kind != grammar.Ingredient {
 			continue
 		}
+		best := unnamed
 		for _, item := range line.Items {
-			words := significant(strings.Join(item.Words, " "))
-			name := c.foodName(line.Number, item)
-			if slices.Equal(words, want) || slices.Equal(name, want) {
-				exact = append(exact, at)
-				break
-			}
-			if containsAll(words, want) || containsAll(name, want) || containsAll(c.described(line.Number, item), want) {
-				part = append(part, at)
-				break
-			}
+			l := c.lineOf(line.Number, item)
+			best = max(best, naming(want, item, l, meant.Food))
+		}
+		switch best {
+		case inFull:
+			full = append(full, at)
+		case byKind:
+			kind = append(kind, at)
+		case mentioned:
+			mention = append(mention, at)
 		}
 	}
-	if len(exact) > 0 {
-		return exact
+	if len(full) > 0 {
+		return full, nil
 	}
-	return part
+	return kind, mention
 }
 
-func (c *Conversation) foodName(number int, item grammar.Item) []string {
+// How well words name a line.
+const (
+	unnamed = iota
+	mentioned
+	byKind
+	inFull
+)
+
+// naming says how well want names an item; l is the line it was resolved to, nil
+// if it was not, and meant the food that the words mean by themselves.
+func naming(want []string, item grammar.Item, l *engine.Line, meant fooddata.Food) int {
+	words := has(significant(strings.Join(item.Words, " ")))
+	var name, first, described []string
+	if l != nil {
+		name, described = significant(l.Food.Name()), fooddata.Normalise(l.Food.Description())
+		kind, _, _ := strings.Cut(l.Food.Description(), ",")
+		first = fooddata.Normalise(kind)
+	}
+	switch {
+	case slices.Equal(words, want), slices.Equal(name, want):
+		return inFull
+	case endsIn(words, want), endsIn(name, want), slices.Equal(first, want),
+		containsAll(words, want) && (len(want) > 1 || l != nil && l.Food == meant):
+		return byKind
+	case containsAll(words, want), containsAll(has(name), want), containsAll(has(described), want):
+		return mentioned
+	}
+	return unnamed
+}
+
+// has drops what a name says that a food does not hold: "no salt added".
+func has(words []string) []string {
+	var kept []string
+	for i, w := range words {
+		switch {
+		case i > 0 && (words[i-1] == "no" || words[i-1] == "without" || words[i-1] == "low" || words[i-1] == "reduced" || words[i-1] == "less"):
+		case i+1 < len(words) && words[i+1] == "free":
+		default:
+			kept = append(kept, w)
+		}
+	}
+	return kept
+}
+
+func endsIn(words, want []string) bool {
+	return len(words) > len(want) && slices.Equal(words[len(words)-len(want):], want)
+}
+
+// lineOf is the line that an item was resolved to, or nil if it has no food.
+func (c *Conversation) lineOf(number int, item grammar.Item) *engine.Line {
 	a := c.inHand().analysis
 	for i := range a.Lines {
 		if l := &a.Lines[i]; l.Number == number && !l.Food.IsZero() && slices.Equal(l.Item.Words, item.Words) {
-			return significant(l.Food.Name())
-		}
-	}
-	return nil
-}
-
-// described are the words of the description that the table has of a line's
-// food: "cheese" for parmesan.
-func (c *Conversation) described(number int, item grammar.Item) []string {
-	a := c.inHand().analysis
-	for i := range a.Lines {
-		if l := &a.Lines[i]; l.Number == number && !l.Food.IsZero() && slices.Equal(l.Item.Words, item.Words) {
-			return fooddata.Normalise(l.Food.Description())
+			return l
 		}
 	}
 	return nil
@@ -299,7 +351,8 @@ func containsAll(have, want []string) bool {
 // "topping", "items" and the like.
 func (c *Conversation) optionalLines(name string) []int {
 	var all, fit []int
-	named := c.linesNamed(name)
+	named, mention := c.linesNamed(name)
+	named = append(named, mention...)
 	for at, line := range c.inHand().recipe.Lines {
 		if line.Kind == grammar.Ingredient && line.Items[0].Optional {
 			all = append(all, at)

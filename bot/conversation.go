@@ -4,6 +4,7 @@
 package bot
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -23,12 +24,21 @@ type Conversation struct {
 	cooking  *engine.Cooking             // as told; nil to go by the directions
 	kept     map[engine.KeptKind]float64 // shares told of what is thrown away
 	advice   []engine.Suggestion
-	targets  map[string][]engine.Limit
+	targets  map[string]namedTarget
+
+	cookingSaid string   // the words of cooking
+	saved       *savedAs // the recipe of the box that is in hand, or nil
+	waits       *pending // a question that waits for a yes, or nil
+
+	memory    *Memory // nil if nothing is kept
+	ctx       context.Context
+	revision  int // of the kept state
+	forgotten bool
 }
 
 // NewConversation returns a conversation that has no recipe yet.
 func NewConversation(e *engine.Engine) *Conversation {
-	return &Conversation{engine: e, targets: make(map[string][]engine.Limit)}
+	return &Conversation{engine: e, targets: make(map[string]namedTarget)}
 }
 
 // Analysis returns the figures of the recipe in hand, or nil.
@@ -48,6 +58,9 @@ func (c *Conversation) Reply(text string) string {
 		reply = c.Recipe(text)
 	} else {
 		reply = c.Request(text)
+	}
+	if trouble := c.keepState(); trouble != "" {
+		reply += "\n\n" + trouble
 	}
 	return reply + "\n\n" + Reminder
 }
@@ -69,6 +82,13 @@ func (c *Conversation) Recipe(text string) string {
 	if err != nil {
 		return fault(err)
 	}
+	a := c.engine.Analyse(recipe)
+	if counted, of := a.Counted(); counted == 0 && c.inHand() != nil {
+		if of == 0 {
+			return noIngredients + " The recipe in hand is as it was."
+		}
+		return "Nothing of this could be counted, so the recipe in hand is as it was.\n\n" + strings.Join(notInFigures(a), "\n")
+	}
 	c.Take(recipe)
 	return c.Overview()
 }
@@ -87,7 +107,7 @@ func (c *Conversation) Take(recipe *grammar.Recipe) {
 	if v := c.inHand(); v != nil {
 		c.before = v.analysis
 	}
-	c.cooking, c.kept, c.advice = nil, nil, nil
+	c.cooking, c.cookingSaid, c.kept, c.advice, c.saved, c.waits, c.forgotten = nil, "", nil, nil, nil, nil, false
 	c.versions = []version{{recipe: recipe, analysis: c.work(recipe), said: "as pasted"}}
 }
 
@@ -118,25 +138,37 @@ func (c *Conversation) Request(text string) string {
 		return c.servings(r)
 	case r.Kind == grammar.FixLine && c.inHand() != nil:
 		return c.fix(r)
+	case r.Kind >= grammar.SaveRecipe:
+		return c.keep(r)
 	case r.Kind == grammar.ReplaceWhat, r.Kind == grammar.SetTarget, r.Kind == grammar.CheckTarget:
 		return c.about(r)
 	case r.Kind < grammar.UseInstead && !aboutRecipe(r.Kind):
 		return c.quick(r, text)
 	case c.inHand() == nil:
-		if r.Else != nil && !aboutRecipe(r.Else.Kind) {
-			return c.quick(*r.Else, text)
+		if answer, ok := c.asQuestion(r, text); ok {
+			return answer
 		}
 		return noRecipe
 	case r.Kind <= grammar.Include:
 		reply, ok := c.change(r)
-		if !ok && (r.Kind == grammar.SetAmount || r.Kind == grammar.MultiplyFood) {
-			if answer := c.quick(*r.Else, text); answered(answer) {
+		if !ok {
+			if answer, ok := c.asQuestion(r, text); ok {
 				return answer
 			}
 		}
 		return reply
 	}
 	return c.about(r)
+}
+
+// asQuestion answers a request for a change that reads as a quick question too,
+// such as "pecans 3/4 cup", if the table has an answer.
+func (c *Conversation) asQuestion(r grammar.Request, text string) (string, bool) {
+	if r.Else == nil || r.Kind != grammar.SetAmount && r.Kind != grammar.MultiplyFood {
+		return "", false
+	}
+	answer := c.quick(*r.Else, text)
+	return answer, answered(answer)
 }
 
 // aboutRecipe reports the plain requests that need a recipe in hand.
@@ -223,12 +255,12 @@ func correct(old, said grammar.Line) grammar.Line {
 	case len(line.Items) > 1:
 	case item.Amount == nil && len(item.Words) > 0 && was.Amount != nil:
 		item.Amount, item.Uncounted = was.Amount, ""
-		line.Text = old.Text + " → " + said.Text
+		line.Text = item.String()
 	case item.Amount != nil && len(item.Words) == 0:
 		kept := was
 		kept.Amount, kept.Uncounted, kept.Optional = item.Amount, "", false
 		line.Items[0] = kept
-		line.Text = old.Text + " → " + said.Text
+		line.Text = kept.String()
 	}
 	return line
 }

@@ -36,13 +36,15 @@ Or ask about one food:
   1 medium banana
   potassium: banana vs orange`
 
+const noIngredients = "No ingredient line was found. Paste the recipe with a line for each ingredient, such as \"1 cup cooked lentils\"."
+
 // RecipeReply is the reply to a recipe that was worked out, without the
 // reminder.
 func RecipeReply(a *engine.Analysis) string {
 	counted, of := a.Counted()
 	switch {
 	case of == 0:
-		return "No ingredient line was found. Paste the recipe with a line for each ingredient, such as \"1 cup cooked lentils\"."
+		return noIngredients
 	case counted == 0:
 		return "Nothing could be counted, so there are no figures.\n\n" + strings.Join(notInFigures(a), "\n")
 	}
@@ -169,7 +171,7 @@ func example(a *engine.Analysis) string {
 		if l := &a.Lines[i]; l.Status == engine.Ask {
 			switch {
 			case l.Reason == engine.AskAmount && !l.Food.IsZero():
-				return "200 g"
+				return exampleAmount(l.Food)
 			case len(l.Choices) > 0 && l.Item.Amount != nil:
 				return l.Choices[0].Name()
 			}
@@ -177,6 +179,18 @@ func example(a *engine.Analysis) string {
 		}
 	}
 	return ""
+}
+
+// exampleAmount is an amount that a kitchen would use of a food: a spoonful of
+// salt, of a seasoning, or of oil.
+func exampleAmount(f fooddata.Food) string {
+	switch sodium, _ := f.Per100g(fooddata.Sodium).Value(); {
+	case sodium > 3000, f.Group() == "Spices and Herbs":
+		return "1/2 tsp"
+	case f.Group() == "Fats and Oils":
+		return "1 tbsp"
+	}
+	return "200 g"
 }
 
 func didYouMean(l *engine.Line) string {

@@ -10,6 +10,7 @@ import (
 	"pottle/bot"
 	"pottle/engine"
 	"pottle/fooddata"
+	"pottle/store"
 )
 
 // A transcript is a conversation as a text file in testdata. Its lines begin
@@ -20,6 +21,8 @@ import (
 //	= what a line of the reply must be, spaces at the ends apart
 //	~ what some line of the reply must contain
 //	! what no line of the reply may contain
+//	@ who speaks from here on, each in a conversation of their own, with a memory
+//	  that they share; "@ NAME again" begins their conversation anew from it
 //
 // Expectations speak of the reply to the message before them, and those with
 // = must come in the order in which the reply has them. A message without an
@@ -28,6 +31,7 @@ import (
 
 type exchange struct {
 	line   int // of the message in the file
+	who    string
 	said   string
 	expect []expectation
 }
@@ -42,26 +46,28 @@ type expectation struct {
 func parseTranscript(text string) ([]exchange, []string) {
 	var exchanges []exchange
 	var faults []string
-	saying := false
+	saying, who := false, ""
 	for i, line := range strings.Split(text, "\n") {
 		if strings.TrimSpace(line) == "" {
 			saying = false
 			continue
 		}
 		sign, rest, found := strings.Cut(line, " ")
-		if !found && line != ">" || len(sign) != 1 || !strings.Contains("#>=~!", sign) {
+		if !found && line != ">" || len(sign) != 1 || !strings.Contains("#>=~!@", sign) {
 			faults = append(faults, "line "+strconv.Itoa(i+1)+": begins with none of the signs: "+line)
 			continue
 		}
 		switch sign {
 		case "#":
 			saying = false
+		case "@":
+			saying, who = false, strings.TrimSpace(rest)
 		case ">":
 			if saying {
 				exchanges[len(exchanges)-1].said += "\n" + rest
 				continue
 			}
-			exchanges = append(exchanges, exchange{line: i + 1, said: rest})
+			exchanges = append(exchanges, exchange{line: i + 1, who: who, said: rest})
 			saying = true
 		default:
 			saying = false
@@ -153,9 +159,9 @@ func TestTranscripts(t *testing.T) {
 			for _, f := range faults {
 				t.Errorf("%s %s", file, f)
 			}
-			talk := bot.NewConversation(e)
+			voices := newVoices(t, e)
 			for _, x := range exchanges {
-				reply := talk.Reply(x.said)
+				reply := voices.of(x.who).Reply(x.said)
 				faults := append(check(reply, x.expect), owed(reply)...)
 				for _, f := range faults {
 					t.Errorf("%s: %s", file, f)
@@ -166,6 +172,45 @@ func TestTranscripts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// voices are the conversations of a transcript, by who speaks.
+type voices struct {
+	t      *testing.T
+	engine *engine.Engine
+	team   store.Workspace
+	talk   map[string]*bot.Conversation
+}
+
+func newVoices(t *testing.T, e *engine.Engine) *voices {
+	return &voices{t: t, engine: e, talk: make(map[string]*bot.Conversation)}
+}
+
+// of returns the conversation of a speaker. Without a name there is no memory.
+func (v *voices) of(who string) *bot.Conversation {
+	name, again := strings.CutSuffix(who, " again")
+	if talk := v.talk[name]; talk != nil && !again {
+		return talk
+	}
+	if again && v.talk[who] != nil {
+		return v.talk[who]
+	}
+	talk := bot.NewConversation(v.engine)
+	if name != "" {
+		if v.team == nil {
+			s, err := store.OpenMemory(store.Options{})
+			if err != nil {
+				v.t.Fatal(err)
+			}
+			v.t.Cleanup(func() { s.Close() })
+			v.team = s.In("clinic")
+		}
+		if err := talk.Remember(v.t.Context(), bot.Memory{Team: v.team, ID: name, Who: name}); err != nil {
+			v.t.Fatal(err)
+		}
+	}
+	v.talk[name], v.talk[who] = talk, talk
+	return talk
 }
 
 // TestTranscriptRunner shows that the runner finds what is wrong.

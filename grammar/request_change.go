@@ -52,6 +52,7 @@ type Limit struct {
 // questions. Each begins with words of its own.
 type changeNode struct {
 	Serving     *servingNode  `parser:"  @@ EOF"`
+	Box         *boxNode      `parser:"| @@"`
 	Undo        bool          `parser:"| @( 'undo' | 'go' 'back' | 'take' 'that' 'back' ) EOF"`
 	WhatChanged bool          `parser:"| @( 'what' ( 'has' )? 'changed' | 'changes' | 'versions' | 'history' ) EOF"`
 	Original    bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? 'original' ) EOF"`
@@ -289,6 +290,8 @@ func (c *change) simple(n *changeNode) (Request, bool) {
 
 func (c *change) request(n *changeNode) (Request, bool) {
 	switch {
+	case n.Box != nil:
+		return c.box(n.Box)
 	case n.Serving != nil:
 		servings, fault := n.Serving.quantity()
 		return Request{Kind: SetServing, Servings: servings, Fault: fault}, true

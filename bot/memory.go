@@ -1,0 +1,132 @@
+package bot
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"pottle/engine"
+	"pottle/grammar"
+	"pottle/store"
+)
+
+// Memory is where a conversation keeps what must be there tomorrow: its own
+// state, and what belongs to the whole team.
+type Memory struct {
+	Team store.Workspace
+	ID   string // of the conversation
+	Who  string // who speaks, as the record of changes names them
+}
+
+// state is what is kept of a conversation. It is JSON in the store; fields are
+// only ever added.
+type state struct {
+	Versions []stateVersion              `json:"versions"`
+	Cooking  string                      `json:"cooking,omitempty"` // as told
+	Kept     map[engine.KeptKind]float64 `json:"kept,omitempty"`
+	Saved    *savedAs                    `json:"saved,omitempty"`
+	Pending  *pending                    `json:"pending,omitempty"`
+}
+
+type stateVersion struct {
+	Recipe      *grammar.Recipe `json:"recipe"`
+	Said        string          `json:"said"`
+	CookedGrams float64         `json:"cooked_grams,omitempty"`
+}
+
+// savedAs ties a conversation to a recipe of the box.
+type savedAs struct {
+	ID       string `json:"id"`
+	Name     string `json:"name"`
+	Revision int    `json:"revision"`
+	Count    int    `json:"count"` // versions of the box that stand at the front of the conversation's
+}
+
+// pending is a question that waits for a yes.
+type pending struct {
+	Kind grammar.RequestKind `json:"kind"`
+	Name string              `json:"name"`
+}
+
+// Remember makes the conversation go on from its kept state and keep it from
+// now on. It fails if the store cannot be read.
+func (c *Conversation) Remember(ctx context.Context, m Memory) error {
+	kept, err := m.Team.Conversation(ctx, m.ID)
+	switch {
+	case errors.Is(err, store.ErrNotFound):
+	case err != nil:
+		return fmt.Errorf("read the conversation: %w", err)
+	default:
+		var s state
+		if err := json.Unmarshal(kept.State, &s); err != nil {
+			return fmt.Errorf("read the conversation: %w", err)
+		}
+		c.restore(s)
+	}
+	c.memory, c.ctx, c.revision = &m, ctx, kept.Revision
+	return c.readTeam()
+}
+
+// restore takes up a kept state. Figures are worked out anew.
+func (c *Conversation) restore(s state) {
+	c.versions, c.kept, c.saved, c.waits = nil, s.Kept, s.Saved, s.Pending
+	if cooking, ok := engine.CookingNamed(s.Cooking); ok {
+		c.cooking, c.cookingSaid = &cooking, s.Cooking
+	}
+	for _, v := range s.Versions {
+		if v.Recipe != nil {
+			c.versions = append(c.versions, version{recipe: v.Recipe, analysis: c.work(v.Recipe), said: v.Said, cookedGrams: v.CookedGrams})
+		}
+	}
+}
+
+// readTeam takes up the team's targets.
+func (c *Conversation) readTeam() error {
+	targets, err := c.memory.Team.Targets().List(c.ctx)
+	if err != nil {
+		return fmt.Errorf("read the team's targets: %w", err)
+	}
+	for _, t := range targets {
+		c.targets[targetKey(t.Name)] = namedTarget{t.Name, engineLimits(t.Limits), t.Revision}
+	}
+	return nil
+}
+
+// keepState writes the state if there is a memory; what went wrong is told, so
+// that nobody takes for kept what is not.
+func (c *Conversation) keepState() string {
+	if c.memory == nil || c.forgotten {
+		return ""
+	}
+	s := state{Cooking: c.cookingSaid, Kept: c.kept, Saved: c.saved, Pending: c.waits}
+	for _, v := range c.versions {
+		s.Versions = append(s.Versions, stateVersion{v.recipe, v.said, v.cookedGrams})
+	}
+	data, err := json.Marshal(s)
+	if err == nil {
+		var kept store.Conversation
+		kept, err = c.memory.Team.SaveConversation(c.ctx, store.Conversation{ID: c.memory.ID, State: data, Revision: c.revision})
+		if err == nil {
+			c.revision = kept.Revision
+			return ""
+		}
+	}
+	if errors.Is(err, store.ErrConflict) {
+		return "This conversation went on elsewhere meanwhile: what was said here last is not kept. Open it again."
+	}
+	return "This answer is not kept: " + err.Error() + "."
+}
+
+// forgetAll removes every trace of this conversation.
+func (c *Conversation) forgetAll() string {
+	c.versions, c.advice, c.before, c.cooking, c.cookingSaid, c.kept, c.saved, c.waits = nil, nil, nil, nil, "", nil, nil, nil
+	if c.memory == nil {
+		return "Forgotten: nothing of this conversation is kept."
+	}
+	if err := c.memory.Team.ForgetConversation(c.ctx, c.memory.ID); err != nil {
+		return "It could not be forgotten: " + err.Error() + ". Say it again."
+	}
+	c.revision, c.forgotten = 0, true
+	return "Forgotten: nothing of this conversation is kept. Recipes saved in the box stay."
+}
