@@ -15,6 +15,11 @@ import (
 // a version of all of it.
 func (c *Conversation) about(r grammar.Request) string {
 	v := c.inHand()
+	if v != nil && needsFigures[r.Kind] {
+		if counted, _ := v.analysis.Counted(); counted == 0 {
+			return "No line of the recipe is counted, so there are no figures. Say \"lines\" to see them."
+		}
+	}
 	switch r.Kind {
 	case grammar.Undo:
 		return c.undo()
@@ -66,6 +71,10 @@ func (c *Conversation) about(r grammar.Request) string {
 	return "That is not known here. Say \"help\"."
 }
 
+// needsFigures are the requests that have no answer where nothing is counted.
+var needsFigures = map[grammar.RequestKind]bool{grammar.KeepShare: true, grammar.CompareBefore: true, grammar.CompareRecipe: true, grammar.Brings: true, grammar.Label: true,
+	grammar.Claim: true, grammar.Cook: true, grammar.ShowCooking: true, grammar.CookedWeight: true, grammar.Fit: true, grammar.Cut: true, grammar.CheckTarget: true}
+
 func (c *Conversation) compareVersions(numbers []int) string {
 	if len(numbers) == 0 {
 		if len(c.versions) == 1 {
@@ -92,7 +101,7 @@ func (c *Conversation) bringsAll(words string) string {
 	}
 	a := c.inHand().analysis
 	ns := ordinals(a)
-	out := []string{fmt.Sprintf("%s in a serving: %s", sentence(n.Name()), value(a.Per(n).Low, n))}
+	out := []string{fmt.Sprintf("%s in %s: %s", sentence(n.Name()), portion(a), value(a.Per(n).Low, n))}
 	for _, s := range a.Brings(n) {
 		out = append(out, fmt.Sprintf("line %d  %s: %s, %.0f %%", ns[s.Line], a.Lines[s.Line].Food.Name(), value(s.Amount, n), s.Share*100))
 	}
@@ -111,7 +120,7 @@ func (c *Conversation) bringsAll(words string) string {
 }
 
 func labelReply(a *engine.Analysis) string {
-	out := []string{"Rounded as for a declaration (21 CFR 101.9(c)), for a serving:"}
+	out := []string{fmt.Sprintf("Rounded as for a declaration (21 CFR 101.9(c)), for %s:", portion(a))}
 	for _, l := range a.Label() {
 		name := strings.Repeat("  ", l.Indent) + l.Name
 		if l.AtLeast && l.Amount != "not known" {
@@ -153,8 +162,11 @@ func (c *Conversation) claim(words string) string {
 		return strings.Join(append([]string{fmt.Sprintf("%q is no claim that is known here. Ask like \"can I call it high in fibre\", \"low sodium\" or \"a good source of calcium\".", said)}, verdict.Needs...), "\n")
 	}
 	out := []string{fmt.Sprintf("%s: no, not as it stands.", sentence(said))}
-	if verdict.Allowed {
+	switch {
+	case verdict.Allowed:
 		out[0] = fmt.Sprintf("%s: yes, by the figures, under what follows.", sentence(said))
+	case verdict.AskReference && verdict.ReferenceUsed == "":
+		out[0] = fmt.Sprintf("%s: that is open until the reference amount is said.", sentence(said))
 	}
 	out = append(out, verdict.Needs...)
 	for _, condition := range verdict.Conditions {
@@ -179,43 +191,12 @@ func (c *Conversation) claim(words string) string {
 	return strings.Join(append(out, engine.ClaimScope), "\n")
 }
 
-// cook applies a method of cooking that is told.
-func (c *Conversation) cook(words string) string {
-	cooking, ok := engine.CookingNamed(words)
-	if !ok {
-		return fmt.Sprintf("%q is no way of cooking that is known here. Say for instance \"baked\", \"simmered 45 minutes\" or \"raw\".", words)
-	}
-	before := c.inHand().analysis
-	c.cooking, c.cookingSaid = &cooking, words
-	v := c.inHand()
-	v.analysis = c.work(v.recipe)
-	return fmt.Sprintf("Taken as %s.\n\n%s\n\n%s", words, movedMore(before, v.analysis), cookingReply(v.analysis))
-}
-
 // name is the title of a recipe, for a sentence.
 func name(a *engine.Analysis) string {
 	if a.Title == "" {
 		return "the untitled recipe"
 	}
 	return a.Title
-}
-
-var keptNamed = map[string]engine.KeptKind{"marinade": engine.KeptMarinade, "brine": engine.KeptMarinade, "water": engine.KeptWater, "fat": engine.KeptFat}
-
-// keepShare sets which share of what is thrown away is eaten after all.
-func (c *Conversation) keepShare(r grammar.Request) string {
-	share, _ := r.Factor.Float64()
-	if share < 0 || share > 1 {
-		return "A share is from 0 to 100 %. The recipe is as it was."
-	}
-	before := c.inHand().analysis
-	if c.kept == nil {
-		c.kept = make(map[engine.KeptKind]float64)
-	}
-	c.kept[keptNamed[r.Food]] = share
-	v := c.inHand()
-	v.analysis = c.work(v.recipe)
-	return fmt.Sprintf("Taken as %.0f %% of the %s kept.\n\n%s", share*100, r.Food, moved(before, v.analysis))
 }
 
 // cookingReply says how each food was taken as cooked.
@@ -238,7 +219,7 @@ func movedMore(before, after *engine.Analysis) string {
 		}
 	}
 	if len(rows) == 0 {
-		return "No figure of a serving moves visibly."
+		return "No figure moves visibly."
 	}
 	return strings.Join(rows, "\n")
 }

@@ -23,13 +23,16 @@ func (c *Conversation) cut(words string) string {
 		return fmt.Sprintf("What to cut is not clear from %q. Say \"cut sodium\", \"less added sugar\", \"lower the saturated fat\", \"fewer calories\", \"more fibre\" or \"suggest\".", words)
 	}
 	v := c.inHand()
-	c.advice = c.engine.Suggest(v.recipe, goal)
+	c.advice = c.engine.Suggest(v.recipe, goal, c.work, c.versions[0].recipe)
 	var out []string
-	for _, k := range c.engine.Kept(v.recipe, goal) {
+	for _, k := range c.engine.Kept(v.recipe, goal, c.work) {
 		out = append(out, fmt.Sprintf("Kept: %s. %s", k.What, sentence(k.Why)))
 	}
 	if len(c.advice) == 0 {
-		return strings.Join(append(out, "No change that is known here helps a serving visibly."), "\n")
+		return strings.Join(append(out, "No change that is known here helps visibly."), "\n")
+	}
+	if !v.analysis.Known {
+		out = append(out, "In the whole recipe, since it is not said how many it serves:")
 	}
 	c.advice = c.advice[:min(mostAdvice, len(c.advice))]
 	for i, s := range c.advice {
@@ -86,12 +89,12 @@ func (c *Conversation) bestAdvice() []string {
 	if _, of := v.analysis.Counted(); of == 0 || !v.analysis.Known {
 		return nil
 	}
-	c.advice = c.engine.Suggest(v.recipe, engine.All)
+	c.advice = c.engine.Suggest(v.recipe, engine.All, c.work, c.versions[0].recipe)
 	if len(c.advice) == 0 {
 		return nil
 	}
 	c.advice = c.advice[:min(firstAdvice, len(c.advice))]
-	out := []string{"What would help, for a serving:"}
+	out := []string{"What would help, for " + portion(v.analysis) + ":"}
 	for i, s := range c.advice {
 		out = append(out, suggestion(i+1, s, false)...)
 	}
@@ -161,11 +164,11 @@ func (c *Conversation) replace(r grammar.Request) string {
 		recipe = v.recipe
 	}
 	if recipe != nil {
-		if options, without, ok := c.engine.SwapFor(recipe, r.Food); ok {
+		if options, without, ok := c.engine.SwapFor(recipe, r.Food, c.work); ok {
 			return c.offer(options, without, r.Food)
 		}
 	}
-	options := c.engine.Swaps(recipe, r.Food)
+	options := c.engine.Swaps(recipe, r.Food, c.work)
 	if len(options) == 0 {
 		return fmt.Sprintf("No replacement for %q is known here.", r.Food)
 	}

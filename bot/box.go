@@ -129,7 +129,7 @@ func (c *Conversation) save(name string, confirmed bool) string {
 		}
 	}
 	for _, v := range added {
-		recipe.Versions = append(recipe.Versions, store.RecipeVersion{Text: withoutPersonal(v.recipe.String()), Servings: knownServings(v.analysis), Said: withoutPersonal(v.said)})
+		recipe.Versions = append(recipe.Versions, store.RecipeVersion{Text: withoutPersonal(v.recipe.String()), Servings: knownServings(v.analysis), Cooking: strings.Join(v.told.words, "; "), Said: withoutPersonal(v.said)})
 	}
 	recipe.Figures = figuresOf(v.analysis)
 	kept, err := c.memory.Team.SaveRecipe(c.ctx, recipe, c.memory.Who)
@@ -199,13 +199,14 @@ func (c *Conversation) open(r grammar.Request) string {
 		}
 	}
 	var versions []version
-	c.cooking, c.cookingSaid, c.kept, c.advice = nil, "", nil, nil
+	c.advice = nil
 	for _, v := range kept.Versions[:upto] {
 		recipe, err := grammar.ParseRecipe(v.Text)
 		if err != nil {
 			return said(err)
 		}
-		versions = append(versions, version{recipe: recipe, analysis: c.work(recipe), said: v.Said})
+		t := toldBy(strings.Split(v.Cooking, "; "))
+		versions = append(versions, version{recipe: recipe, told: t, analysis: c.workAs(recipe, t), said: v.Said})
 	}
 	if v := c.inHand(); v != nil {
 		c.before = v.analysis

@@ -20,15 +20,12 @@ import (
 type Conversation struct {
 	engine   *engine.Engine
 	versions []version
-	before   *engine.Analysis            // of the recipe that was in hand before this one, or nil
-	cooking  *engine.Cooking             // as told; nil to go by the directions
-	kept     map[engine.KeptKind]float64 // shares told of what is thrown away
+	before   *engine.Analysis // of the recipe that was in hand before this one, or nil
 	advice   []engine.Suggestion
 	targets  map[string]namedTarget
 
-	cookingSaid string   // the words of cooking
-	saved       *savedAs // the recipe of the box that is in hand, or nil
-	waits       *pending // a question that waits for a yes, or nil
+	saved *savedAs // the recipe of the box that is in hand, or nil
+	waits *pending // a question that waits for a yes, or nil
 
 	memory    *Memory // nil if nothing is kept
 	ctx       context.Context
@@ -107,8 +104,8 @@ func (c *Conversation) Take(recipe *grammar.Recipe) {
 	if v := c.inHand(); v != nil {
 		c.before = v.analysis
 	}
-	c.cooking, c.cookingSaid, c.kept, c.advice, c.saved, c.waits, c.forgotten = nil, "", nil, nil, nil, nil, false
-	c.versions = []version{{recipe: recipe, analysis: c.work(recipe), said: "as pasted"}}
+	c.advice, c.saved, c.waits, c.forgotten = nil, nil, nil, false
+	c.versions = []version{{recipe: recipe, analysis: c.workAs(recipe, told{}), said: "as pasted"}}
 }
 
 // fault says what was wrong with the text.
@@ -192,7 +189,7 @@ func (c *Conversation) servings(r grammar.Request) string {
 	recipe.Servings, recipe.Yield = r.Servings, r.Servings.String()
 	_, after := c.add(&recipe, "servings "+r.Servings.String())
 	if first {
-		c.versions = []version{{recipe: &recipe, analysis: after.analysis, said: "as pasted"}}
+		c.versions = []version{{recipe: &recipe, told: after.told, analysis: after.analysis, said: "as pasted"}}
 	}
 	return RecipeReply(c.inHand().analysis)
 }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 
-	"pottle/engine"
 	"pottle/grammar"
 	"pottle/store"
 )
@@ -22,15 +21,14 @@ type Memory struct {
 // state is what is kept of a conversation. It is JSON in the store; fields are
 // only ever added.
 type state struct {
-	Versions []stateVersion              `json:"versions"`
-	Cooking  string                      `json:"cooking,omitempty"` // as told
-	Kept     map[engine.KeptKind]float64 `json:"kept,omitempty"`
-	Saved    *savedAs                    `json:"saved,omitempty"`
-	Pending  *pending                    `json:"pending,omitempty"`
+	Versions []stateVersion `json:"versions"`
+	Saved    *savedAs       `json:"saved,omitempty"`
+	Pending  *pending       `json:"pending,omitempty"`
 }
 
 type stateVersion struct {
 	Recipe      *grammar.Recipe `json:"recipe"`
+	Told        []string        `json:"told,omitempty"` // of the cooking
 	Said        string          `json:"said"`
 	CookedGrams float64         `json:"cooked_grams,omitempty"`
 }
@@ -70,13 +68,11 @@ func (c *Conversation) Remember(ctx context.Context, m Memory) error {
 
 // restore takes up a kept state. Figures are worked out anew.
 func (c *Conversation) restore(s state) {
-	c.versions, c.kept, c.saved, c.waits = nil, s.Kept, s.Saved, s.Pending
-	if cooking, ok := engine.CookingNamed(s.Cooking); ok {
-		c.cooking, c.cookingSaid = &cooking, s.Cooking
-	}
+	c.versions, c.saved, c.waits = nil, s.Saved, s.Pending
 	for _, v := range s.Versions {
 		if v.Recipe != nil {
-			c.versions = append(c.versions, version{recipe: v.Recipe, analysis: c.work(v.Recipe), said: v.Said, cookedGrams: v.CookedGrams})
+			t := toldBy(v.Told)
+			c.versions = append(c.versions, version{v.Recipe, t, c.workAs(v.Recipe, t), v.Said, v.CookedGrams})
 		}
 	}
 }
@@ -99,9 +95,9 @@ func (c *Conversation) keepState() string {
 	if c.memory == nil || c.forgotten {
 		return ""
 	}
-	s := state{Cooking: c.cookingSaid, Kept: c.kept, Saved: c.saved, Pending: c.waits}
+	s := state{Saved: c.saved, Pending: c.waits}
 	for _, v := range c.versions {
-		s.Versions = append(s.Versions, stateVersion{v.recipe, v.said, v.cookedGrams})
+		s.Versions = append(s.Versions, stateVersion{v.recipe, v.told.words, v.said, v.cookedGrams})
 	}
 	data, err := json.Marshal(s)
 	if err == nil {
@@ -120,7 +116,7 @@ func (c *Conversation) keepState() string {
 
 // forgetAll removes every trace of this conversation.
 func (c *Conversation) forgetAll() string {
-	c.versions, c.advice, c.before, c.cooking, c.cookingSaid, c.kept, c.saved, c.waits = nil, nil, nil, nil, "", nil, nil, nil
+	c.versions, c.advice, c.before, c.saved, c.waits = nil, nil, nil, nil, nil
 	if c.memory == nil {
 		return "Forgotten: nothing of this conversation is kept."
 	}

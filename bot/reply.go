@@ -73,6 +73,15 @@ func head(a *engine.Analysis) string {
 	return fmt.Sprintf("%s\n%s, each %s g as assembled", title, servingsText(a.Servings), weight)
 }
 
+// portion is what the figures are of: "a serving", or "the whole recipe" where it
+// is not known how many it serves.
+func portion(a *engine.Analysis) string {
+	if a.Known {
+		return "a serving"
+	}
+	return "the whole recipe"
+}
+
 // servingsText writes "6 servings", or "about 11 servings" where a change of pan
 // leaves no whole number.
 func servingsText(n float64) string {

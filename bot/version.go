@@ -14,6 +14,7 @@ import (
 // version is a state of the recipe in hand. The first is the recipe as pasted.
 type version struct {
 	recipe   *grammar.Recipe
+	told     told
 	analysis *engine.Analysis
 	said     string // the change that made it, as said
 	// cookedGrams is what all of it weighed cooked, in grams; 0 if not told.
@@ -34,19 +35,36 @@ func (c *Conversation) inHand() *version {
 
 // add makes a version of a changed recipe and returns it with the one before.
 func (c *Conversation) add(recipe *grammar.Recipe, said string) (before, after *version) {
+	return c.push(version{recipe: recipe, told: c.inHand().told, analysis: c.work(recipe), said: said})
+}
+
+// addTold makes a version of the recipe in hand by what is told of its cooking.
+func (c *Conversation) addTold(t told, said string) (before, after *version) {
+	recipe := c.inHand().recipe
+	return c.push(version{recipe: recipe, told: t, analysis: c.workAs(recipe, t), said: said})
+}
+
+func (c *Conversation) push(v version) (before, after *version) {
 	if len(c.versions) == mostVersions {
 		c.versions = slices.Delete(c.versions, 1, 2)
 	}
-	c.versions = append(c.versions, version{recipe: recipe, analysis: c.work(recipe), said: said})
+	c.versions = append(c.versions, v)
 	c.advice = nil
 	n := len(c.versions)
 	return &c.versions[n-2], &c.versions[n-1]
 }
 
 // work gives the figures of a recipe as it is served: cooked as its directions
-// tell, or as it was told.
+// tell, or as the one in hand was told to be.
 func (c *Conversation) work(recipe *grammar.Recipe) *engine.Analysis {
-	return c.engine.Served(recipe, c.engine.Analyse(recipe), engine.Told{Cooking: c.cooking, Kept: c.kept})
+	if v := c.inHand(); v != nil {
+		return c.workAs(recipe, v.told)
+	}
+	return c.workAs(recipe, told{})
+}
+
+func (c *Conversation) workAs(recipe *grammar.Recipe, t told) *engine.Analysis {
+	return c.engine.Served(recipe, c.engine.Analyse(recipe), t.Told)
 }
 
 // undo goes back one version.
@@ -71,7 +89,7 @@ func (c *Conversation) whatChanged() string {
 		out = append(out, fmt.Sprintf("Version %d: %s", i+1, c.versions[i].said))
 	}
 	first, last := c.versions[0].analysis, c.versions[len(c.versions)-1].analysis
-	return strings.Join(out, "\n") + "\n\nOf a serving, from the original to now:\n" + moved(first, last)
+	return strings.Join(out, "\n") + "\n\nOf " + portion(c.inHand().analysis) + ", from the original to now:\n" + moved(first, last)
 }
 
 // changed is the reply to a change: what was done, and only what moved.
@@ -129,7 +147,7 @@ func moved(before, after *engine.Analysis) string {
 		}
 	}
 	if len(rows) == 0 {
-		return "No figure of a serving moves visibly."
+		return "No figure moves visibly."
 	}
 	return strings.Join(rows, "\n")
 }

@@ -148,6 +148,7 @@ func (j *judge) reduced() {
 	}
 	switch {
 	case percent < least:
+		j.v.AskReference = false // the share is the same of any amount
 		if was := j.other.holds(n, p).least(); was > 0 {
 			j.need("%s %s more must go from %s.", figure(was*(least-percent)/100), unitName(n), p.of)
 		}

@@ -165,8 +165,9 @@ func (j *judge) limited(c limitClaim) {
 			where += " and in a serving"
 		}
 		j.need("%s is %s %s.", inQuotes(j.v.Claim), limitTexts(limits), where)
-		j.v.AskReference = true
-		j.against(limits, ps...)
+		out := j.against(limits, ps...)
+		// A serving that holds too much is a no, whatever the reference amount.
+		j.v.AskReference = !(c.kind == claimFree && j.food.Known && out == limitFails)
 		return
 	}
 	j.need("%s is %s %s.", inQuotes(j.v.Claim), limitTexts(limits), j.gone(ps))

@@ -68,6 +68,7 @@ type Recipe struct {
 type RecipeVersion struct {
 	Text     string    `json:"text"`
 	Servings float64   `json:"servings,omitempty"` // 0 if not told
+	Cooking  string    `json:"cooking,omitempty"`  // what was told of the cooking: "simmered 45 minutes"
 	Said     string    `json:"said,omitempty"`     // the words that made it: "swap the butter for oil"
 	Who      string    `json:"who"`
 	When     time.Time `json:"when"`
