@@ -219,7 +219,7 @@ func movedMore(before, after *engine.Analysis) string {
 		}
 	}
 	if len(rows) == 0 {
-		return "No figure moves visibly."
+		return nothingMoved
 	}
 	return strings.Join(rows, "\n")
 }

@@ -16,9 +16,6 @@ const noMemory = "Nothing is kept here: this conversation lives in memory only. 
 
 // keep answers the requests about what the team keeps.
 func (c *Conversation) keep(r grammar.Request) string {
-	if r.Kind != grammar.Yes && r.Kind != grammar.No {
-		c.waits = nil
-	}
 	switch r.Kind {
 	case grammar.ForgetAll:
 		return c.forgetAll()
@@ -50,7 +47,7 @@ func (c *Conversation) keep(r grammar.Request) string {
 	case grammar.RecipeHistory:
 		return c.history(r.Food)
 	}
-	return "That cannot be kept yet: the team's own foods and words are not in this version."
+	return c.own(r)
 }
 
 // answer settles a question that waits for a yes or a no.
@@ -64,6 +61,8 @@ func (c *Conversation) answer(yes bool) string {
 		return "Then nothing was done."
 	case w.Kind == grammar.DeleteRecipe:
 		return c.delete(w.Name, true)
+	case w.Kind == grammar.AddFood, w.Kind == grammar.ChangeFood:
+		return c.addFood(w.Name, w.Kind == grammar.ChangeFood, true)
 	}
 	return c.save(w.Name, true)
 }

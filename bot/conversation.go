@@ -18,7 +18,8 @@ import (
 // last suggested, the targets. It is not safe for use by several goroutines at
 // once.
 type Conversation struct {
-	engine   *engine.Engine
+	base     *engine.Engine // that of the table
+	engine   *engine.Engine // with the team's own foods and words
 	versions []version
 	before   *engine.Analysis // of the recipe that was in hand before this one, or nil
 	advice   []engine.Suggestion
@@ -35,7 +36,7 @@ type Conversation struct {
 
 // NewConversation returns a conversation that has no recipe yet.
 func NewConversation(e *engine.Engine) *Conversation {
-	return &Conversation{engine: e, targets: make(map[string]namedTarget)}
+	return &Conversation{base: e, engine: e, targets: make(map[string]namedTarget)}
 }
 
 // Analysis returns the figures of the recipe in hand, or nil.
@@ -125,6 +126,9 @@ func (c *Conversation) Request(text string) string {
 	}
 	if r.Fault != nil {
 		return fault(r.Fault)
+	}
+	if r.Kind != grammar.Yes && r.Kind != grammar.No {
+		c.waits = nil
 	}
 	switch {
 	case r.Kind == grammar.Help:

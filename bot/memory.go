@@ -47,23 +47,28 @@ type pending struct {
 	Name string              `json:"name"`
 }
 
-// Remember makes the conversation go on from its kept state and keep it from
-// now on. It fails if the store cannot be read.
+// Remember makes the conversation go on from its kept state, with the team's own
+// foods, words and targets, and keep it from now on. It fails if the store cannot
+// be read.
 func (c *Conversation) Remember(ctx context.Context, m Memory) error {
+	c.memory, c.ctx = &m, ctx
+	if err := c.readTeam(); err != nil {
+		return err
+	}
 	kept, err := m.Team.Conversation(ctx, m.ID)
 	switch {
 	case errors.Is(err, store.ErrNotFound):
+		return nil
 	case err != nil:
 		return fmt.Errorf("read the conversation: %w", err)
-	default:
-		var s state
-		if err := json.Unmarshal(kept.State, &s); err != nil {
-			return fmt.Errorf("read the conversation: %w", err)
-		}
-		c.restore(s)
 	}
-	c.memory, c.ctx, c.revision = &m, ctx, kept.Revision
-	return c.readTeam()
+	var s state
+	if err := json.Unmarshal(kept.State, &s); err != nil {
+		return fmt.Errorf("read the conversation: %w", err)
+	}
+	c.restore(s)
+	c.revision = kept.Revision
+	return nil
 }
 
 // restore takes up a kept state. Figures are worked out anew.
@@ -77,8 +82,11 @@ func (c *Conversation) restore(s state) {
 	}
 }
 
-// readTeam takes up the team's targets.
+// readTeam takes up what belongs to the team.
 func (c *Conversation) readTeam() error {
+	if err := c.readOwn(); err != nil {
+		return err
+	}
 	targets, err := c.memory.Team.Targets().List(c.ctx)
 	if err != nil {
 		return fmt.Errorf("read the team's targets: %w", err)

@@ -1,6 +1,9 @@
 package bot
 
-import "regexp"
+import (
+	"regexp"
+	"slices"
+)
 
 // personalPatterns are what looks like a client's identity in something to be
 // saved: e-mail addresses, telephone numbers, dates of birth, record numbers,
@@ -17,24 +20,24 @@ var personalPatterns = []*regexp.Regexp{
 // personal finds what looks like an identity in the recipe in hand, in its
 // versions' words, or in a name.
 func (c *Conversation) personal(name string) []string {
+	texts := []string{name}
+	for _, v := range c.versions {
+		texts = append(texts, v.recipe.String(), v.said)
+	}
+	return personalIn(texts...)
+}
+
+// personalIn finds what looks like an identity, each once.
+func personalIn(texts ...string) []string {
 	var found []string
-	look := func(text string) {
+	for _, text := range texts {
 		for _, p := range personalPatterns {
 			for _, m := range p.FindAllString(text, -1) {
-				known := false
-				for _, f := range found {
-					known = known || f == m
-				}
-				if !known {
+				if !slices.Contains(found, m) {
 					found = append(found, m)
 				}
 			}
 		}
-	}
-	look(name)
-	for _, v := range c.versions {
-		look(v.recipe.String())
-		look(v.said)
 	}
 	return found
 }

@@ -120,7 +120,7 @@ func unclear(l *engine.Line) string {
 
 // basis says what the answer rests on.
 func basis(l *engine.Line) string {
-	s := fmt.Sprintf("%s, %s (USDA %s)", sentence(l.Food.Name()), grams(l.Grams), l.Food.Number())
+	s := fmt.Sprintf("%s, %s (%s)", sentence(l.Food.Name()), grams(l.Grams), l.Food.Source())
 	var said []string
 	open := false
 	for _, note := range l.Assumed {

@@ -378,7 +378,7 @@ func linesReply(a *engine.Analysis) string {
 		case l.Status == engine.Counted:
 			kcal, _ := l.Has(fooddata.Energy)
 			sodium, _ := l.Has(fooddata.Sodium)
-			out = append(out, fmt.Sprintf("%d  %s\n   %s (USDA %s), %s: %s, %s sodium", ns[i], l.Text, l.Food.Name(), l.Food.Number(), grams(l.Grams),
+			out = append(out, fmt.Sprintf("%d  %s\n   %s (%s), %s: %s, %s sodium", ns[i], l.Text, l.Food.Name(), l.Food.Source(), grams(l.Grams),
 				value(kcal.Low, fooddata.Energy), value(sodium.Low, fooddata.Sodium)))
 		case l.Status == engine.NotCounted:
 			out = append(out, fmt.Sprintf("%d  %s\n   not counted: %s", ns[i], l.Text, l.Why))

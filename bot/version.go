@@ -127,6 +127,8 @@ func allergenList(list []fooddata.Allergen) string {
 	return strings.Join(names, ", ")
 }
 
+const nothingMoved = "No figure moves visibly."
+
 // moved writes the figures of a serving that differ visibly, before → after,
 // at most blockWidth columns wide.
 func moved(before, after *engine.Analysis) string {
@@ -147,7 +149,7 @@ func moved(before, after *engine.Analysis) string {
 		}
 	}
 	if len(rows) == 0 {
-		return "No figure moves visibly."
+		return nothingMoved
 	}
 	return strings.Join(rows, "\n")
 }

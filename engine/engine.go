@@ -18,6 +18,8 @@ type Options struct {
 // Engine works out recipes against a food table.
 type Engine struct {
 	table  *fooddata.Table
+	team   team // of its own foods and words; none unless made by With
+	size   int  // of the cache
 	cache  *lru.Cache[string, Match]
 	hits   atomic.Int64
 	misses atomic.Int64
@@ -33,7 +35,7 @@ func New(table *fooddata.Table, opts Options) *Engine {
 	if err != nil {
 		panic("engine: " + err.Error()) // only for a size below one
 	}
-	return &Engine{table: table, cache: cache}
+	return &Engine{table: table, size: size, cache: cache}
 }
 
 // CacheStats returns how many names were found in the cache and how many

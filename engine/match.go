@@ -56,6 +56,9 @@ func (e *Engine) find(q query) Match {
 	if len(q.words) == 0 {
 		return Match{}
 	}
+	if m, ok := e.teamFirst(q); ok {
+		return m
+	}
 	if american := britishNames[strings.Join(withoutPreparation(q.words), " ")]; q.metric && american != "" {
 		if m, ok := e.named(query{words: fooddata.Normalise(american), canned: q.canned}); ok {
 			m.Confidence = min(m.Confidence, openName)
@@ -78,7 +81,7 @@ func (e *Engine) find(q query) Match {
 			return m
 		}
 	}
-	return e.search(q)
+	return e.withTeamChoices(q, e.search(q))
 }
 
 // anotherDishes are names of dishes that hold the name of a food which is not
@@ -130,7 +133,16 @@ func (e *Engine) named(q query) (Match, bool) {
 	for _, with := range q.contexts() {
 		for i, words := range forms {
 			entry, ok := e.entry(append(slices.Clone(with), words...))
-			if !ok {
+			if ok && slices.Contains(with, "canned") {
+				plain, found := e.entry(words)
+				if !q.canned && !(found && fromCan(plain.Food)) { // spinach, rinsed and drained, is no canned spinach
+					continue
+				}
+				if found && plain.Food == entry.Food {
+					entry = plain // a can leaves open what the name does
+				}
+			}
+			if !ok || entry.Open && slices.Contains(with, "mashed") { // potatoes, mashed, are no mashed potatoes with butter
 				continue
 			}
 			m := e.of(entry, q)
@@ -151,7 +163,7 @@ func (e *Engine) withTails(q query) (Match, bool) {
 		return Match{}, false
 	}
 	whole := slices.Concat(append([][]string{q.words}, q.tails...)...)
-	if entry, ok := e.table.Named(strings.Join(whole, " ")); ok {
+	if entry, ok := e.lookUp(strings.Join(whole, " ")); ok {
 		m := e.of(entry, q)
 		m.heard = whole
 		return m, true
@@ -228,7 +240,7 @@ var saltWords = wordSet("unsalted no salt added low sodium reduced lower less")
 // kindWords are words after a name that say which kind of it is meant. They are
 // never passed over.
 var kindWords = wordSet("low lower reduced less no free light lite skim skimmed nonfat lowfat fat sodium salt salted unsalted sugar sweetened unsweetened vanilla chocolate flavored flavoured " +
-	"brown white wheat grain lean extra vegan gluten dairy smoked instant syrup heavy natural added")
+	"preserved pickled cured candied fermented brined brown white wheat grain lean extra vegan gluten dairy smoked instant syrup heavy natural added")
 
 // cookingWords after a name tell how it was cooked; the food may have no such
 // entry.
@@ -300,7 +312,7 @@ func (e *Engine) asideAlone(q query) (Match, bool) {
 // contexts are the words to set before the name, the fullest first.
 func (q query) contexts() [][]string {
 	var list [][]string
-	drained := slices.Contains(q.state, "drained")
+	drained := q.withoutLiquid()
 	var state []string
 	for _, w := range q.state {
 		if w != "drained" && w != "rinsed" {
@@ -312,12 +324,15 @@ func (q query) contexts() [][]string {
 			list = append(list, append([]string{"canned"}, state...))
 		}
 		if drained {
-			list = append(list, []string{"drained", "canned"})
+			list = append(list, q.drainedNames("canned")...)
 		}
 		list = append(list, []string{"canned"})
 	}
 	if drained && !q.canned {
-		list = append(list, []string{"drained"})
+		if !slices.Contains(q.words, "canned") {
+			list = append(list, q.drainedNames("canned")...)
+		}
+		list = append(list, q.drainedNames()...)
 	}
 	if len(state) > 1 {
 		list = append(list, state)
@@ -330,7 +345,10 @@ func (q query) contexts() [][]string {
 
 // entry looks words up in their order, then in any order.
 func (e *Engine) entry(words []string) (fooddata.Entry, bool) {
-	if entry, ok := e.table.Named(strings.Join(words, " ")); ok {
+	if entry, ok := e.lookUp(strings.Join(words, " ")); ok {
+		return entry, true
+	}
+	if entry, ok := e.team.anyOrder(words); ok {
 		return entry, true
 	}
 	if entry, ok := e.table.NamedAnyOrder(words); ok && sameHead(entry, words) {
@@ -353,6 +371,11 @@ func (e *Engine) entry(words []string) (fooddata.Entry, bool) {
 func sameHead(entry fooddata.Entry, words []string) bool {
 	name := fooddata.Normalise(entry.Name)
 	head := name[len(name)-1]
+	if kind, _, found := strings.Cut(entry.Name, ","); found { // "chickpeas, canned, drained"
+		if of := fooddata.Normalise(kind); len(of) > 0 && of[len(of)-1] == words[len(words)-1] {
+			return true
+		}
+	}
 	return head == words[len(words)-1] || stateOrKind[words[len(words)-1]] || kindWords[words[len(words)-1]] || sameWord[words[len(words)-1]] == head
 }
 
@@ -392,6 +415,7 @@ func (e *Engine) of(entry fooddata.Entry, q query) Match {
 		m.Assumed = []string{"taken as " + entry.Food.Name()}
 		m.Choices = e.others(entry.Food)
 	}
+	m.Assumed = append(m.Assumed, e.teamNotes(entry)...)
 	return m
 }
 
@@ -497,6 +521,11 @@ func (e *Engine) fewerWords(q query) (Match, bool) {
 			if !ok {
 				return true
 			}
+			if own := fooddata.Normalise(m.Food.Name() + " " + m.Food.Description()); !slices.ContainsFunc(dropped, func(w string) bool { return !slices.Contains(own, w) }) {
+				best = m // its own words, in another order
+				best.Confidence = min(m.Confidence, plainName)
+				return false
+			}
 			m.Confidence = min(m.Confidence, droppedWord) - 0.05*float64(drop-1)
 			m.Assumed = append([]string{quoted(dropped) + " not taken into account: counted as " + m.Food.Name()}, standInOnly(m.Assumed)...)
 			if m.Confidence > best.Confidence {
@@ -533,7 +562,7 @@ func (e *Engine) mayDrop(words []string) bool {
 		if changers[w] {
 			return false
 		}
-		if _, ok := e.table.Named(w); ok && !describes[w] {
+		if _, ok := e.lookUp(w); ok && !describes[w] {
 			return false
 		}
 		if !describes[w] && e.isFoodWord(w) {
@@ -547,7 +576,7 @@ func (e *Engine) mayDrop(words []string) bool {
 // whatever its state.
 func (e *Engine) isFoodWord(w string) bool {
 	for _, state := range []string{"raw", "canned", "cooked", "dried", "ground"} {
-		if _, ok := e.table.Named(state + " " + w); ok {
+		if _, ok := e.lookUp(state + " " + w); ok {
 			return true
 		}
 	}
@@ -558,7 +587,7 @@ func (e *Engine) isFoodWord(w string) bool {
 var describes = wordSet("fusilli rotini linguini linguine farfalle penne spaghetti macaroni rigatoni fettuccine orzo ziti shell bowtie bow tie elbow spiral red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
 
 // changers make another food of what they stand beside.
-var changers = wordSet("wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent fermented nut seed bean fish soup salad old ready tea baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
+var changers = wordSet("preserved brined candied crystallized crystallised confit wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent fermented nut seed bean fish soup salad old ready tea baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
 
 // split parts words into those at keep and the rest.
 func split(words []string, keep []int) (kept, dropped []string) {

@@ -20,6 +20,7 @@ const (
 	TeamWord                               // "our milk is skim"
 	ForgetWord                             // "forget our milk"
 	AddFood                                // "add food: oat bar, 40 g: 150 kcal, fat 5 g"
+	ChangeFood                             // "change food oat bar: sodium 120 mg"
 	ShowFood                               // "show food oat bar"
 	RemoveFood                             // "remove food oat bar"
 	ListTargets                            // "targets"
@@ -44,7 +45,8 @@ type boxNode struct {
 	Restore *restNode   `parser:"| 'restore' ( 'the' 'recipe' | 'recipe' )? @@"`
 	History *restNode   `parser:"| 'history' 'of' @@"`
 	Our     *ourNode    `parser:"| @@"`
-	AddFood *restNode   `parser:"| ( 'add' | 'change' ) ( 'a' )? 'food' ':'? @@"`
+	AddFood *restNode   `parser:"| 'add' ( 'a' )? 'food' ':'? @@"`
+	Change  *restNode   `parser:"| 'change' ( 'the' )? 'food' ':'? @@"`
 	Food    *restNode   `parser:"| 'show' 'food' @@"`
 	NoFood  *restNode   `parser:"| ( 'remove' | 'delete' ) 'food' @@"`
 }
@@ -142,7 +144,7 @@ func (c *change) box(n *boxNode) (Request, bool) {
 	for _, plain := range []struct {
 		rest *restNode
 		kind RequestKind
-	}{{n.NoFood, RemoveFood}, {n.AddFood, AddFood}, {n.Food, ShowFood}, {n.Tag, TagRecipe}, {n.Delete, DeleteRecipe}, {n.Restore, RestoreRecipe}, {n.History, RecipeHistory}} {
+	}{{n.NoFood, RemoveFood}, {n.AddFood, AddFood}, {n.Change, ChangeFood}, {n.Food, ShowFood}, {n.Tag, TagRecipe}, {n.Delete, DeleteRecipe}, {n.Restore, RestoreRecipe}, {n.History, RecipeHistory}} {
 		if plain.rest != nil {
 			return rest(plain.kind, plain.rest)
 		}

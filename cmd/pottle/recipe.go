@@ -20,7 +20,9 @@ type recipeCommand struct {
 	Then     []string `help:"A request to answer next, such as \"half the sugar\"; may be given several times." placeholder:"REQUEST" sep:"none"`
 }
 
-// Run works out the recipe and prints the reply or the JSON object.
+// Run works out the recipe and prints the reply or the JSON object. Beside the
+// object the replies to the requests go to standard error, so that one that was
+// not done is seen.
 func (c *recipeCommand) Run(p *program) error {
 	servings, err := c.servings()
 	if err != nil {
@@ -54,6 +56,9 @@ func (c *recipeCommand) Run(p *program) error {
 		encoder.SetIndent("", " ")
 		if err := encoder.Encode(newRecipeJSON(a)); err != nil {
 			return fmt.Errorf("write JSON: %w", err)
+		}
+		if len(c.Then) > 0 {
+			fmt.Fprintln(p.err, strings.Join(replies[1:], "\n\n"))
 		}
 	} else {
 		if _, err := fmt.Fprintln(p.out, strings.Join(append(replies, bot.Reminder), "\n\n")); err != nil {

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strings"
+
 	"pottle/engine"
 	"pottle/fooddata"
 	"pottle/grammar"
@@ -85,7 +87,7 @@ func newLineJSON(l *engine.Line) lineJSON {
 		out.Assumptions = append(out.Assumptions, l.Status.String()+": "+l.Why)
 	}
 	if !l.Food.IsZero() {
-		out.Food = &foodJSON{l.Food.Number(), l.Food.Name()}
+		out.Food = &foodJSON{strings.TrimPrefix(l.Food.Source(), "USDA "), l.Food.Name()}
 	}
 	if l.Item.Amount != nil {
 		t := l.Item.Amount.Terms[0]
