@@ -23,6 +23,8 @@ func (c *Conversation) keep(r grammar.Request) string {
 		return c.answer(r.Kind == grammar.Yes)
 	case grammar.ListTargets:
 		return c.listTargets()
+	case grammar.ShowSettings:
+		return c.always.String()
 	}
 	if c.memory == nil {
 		return noMemory
@@ -46,6 +48,8 @@ func (c *Conversation) keep(r grammar.Request) string {
 		return c.restoreRecipe(r.Food)
 	case grammar.RecipeHistory:
 		return c.history(r.Food)
+	case grammar.SetAlways:
+		return c.setAlways(r.Food)
 	}
 	return c.own(r)
 }

@@ -25,8 +25,9 @@ type Conversation struct {
 	advice   []engine.Suggestion
 	targets  map[string]namedTarget
 
-	saved *savedAs // the recipe of the box that is in hand, or nil
-	waits *pending // a question that waits for a yes, or nil
+	always settings // of the team
+	saved  *savedAs // the recipe of the box that is in hand, or nil
+	waits  *pending // a question that waits for a yes, or nil
 
 	memory    *Memory // nil if nothing is kept
 	ctx       context.Context
@@ -93,7 +94,7 @@ func (c *Conversation) Recipe(text string) string {
 
 // Overview gives the figures of the recipe in hand and what would help most.
 func (c *Conversation) Overview() string {
-	parts := []string{RecipeReply(c.inHand().analysis)}
+	parts := []string{c.recipeReply()}
 	if advice := c.bestAdvice(); advice != nil {
 		parts = append(parts, strings.Join(advice, "\n"))
 	}
@@ -106,7 +107,9 @@ func (c *Conversation) Take(recipe *grammar.Recipe) {
 		c.before = v.analysis
 	}
 	c.advice, c.saved, c.waits, c.forgotten = nil, nil, nil, false
+	assumed := c.always.apply(recipe)
 	c.versions = []version{{recipe: recipe, analysis: c.workAs(recipe, told{}), said: "as pasted"}}
+	c.versions[0].analysis.Notes = append(c.versions[0].analysis.Notes, assumed...)
 }
 
 // fault says what was wrong with the text.
@@ -195,7 +198,13 @@ func (c *Conversation) servings(r grammar.Request) string {
 	if first {
 		c.versions = []version{{recipe: &recipe, told: after.told, analysis: after.analysis, said: "as pasted"}}
 	}
-	return RecipeReply(c.inHand().analysis)
+	return c.recipeReply()
+}
+
+// recipeReply gives the figures of the recipe in hand, with those that the team
+// always wants to see.
+func (c *Conversation) recipeReply() string {
+	return RecipeReply(c.inHand().analysis, c.always.figures...)
 }
 
 // leftOut are the words of a correction that take a line out.
@@ -242,7 +251,11 @@ func (c *Conversation) fix(r grammar.Request) string {
 	} else {
 		note += ", not counted: " + trial.Why + "."
 	}
-	return c.changed(before, after, append([]string{note}, c.newAssumptions(before, after)...)...)
+	notes := append([]string{note}, c.newAssumptions(before, after)...)
+	if was := c.engine.Resolve(old.Items[0]); c.memory != nil && trial.Status == engine.Counted && trial.Food != was.Food && len(old.Items[0].Words) > 0 {
+		notes = append(notes, fmt.Sprintf("To have it so for the whole team, say \"our %s is %s\".", strings.Join(old.Items[0].Words, " "), trial.Food.Name()))
+	}
+	return c.changed(before, after, notes...)
 }
 
 // correct puts what a correction says in place of what a line says: a food

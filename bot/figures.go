@@ -3,6 +3,7 @@ package bot
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -43,11 +44,16 @@ var shown = []row{
 	{fooddata.VitaminD, "Vitamin D"},
 }
 
-// block writes the figures of one serving, at most blockWidth columns wide.
-func block(a *engine.Analysis) string {
+// block writes the figures of one serving, and more beside the usual ones, at most
+// blockWidth columns wide.
+func block(a *engine.Analysis, more ...fooddata.Nutrient) string {
 	var b strings.Builder
 	b.WriteString(columns("", "", "% DV"))
-	for _, r := range shown {
+	rows := slices.Clone(shown)
+	for _, n := range more {
+		rows = append(rows, row{n, sentence(n.Name())})
+	}
+	for _, r := range rows {
 		t := a.Per(r.nutrient)
 		label := r.label
 		if a.Unknown(r.nutrient) {

@@ -87,6 +87,9 @@ func (c *Conversation) readTeam() error {
 	if err := c.readOwn(); err != nil {
 		return err
 	}
+	if err := c.readSettings(); err != nil {
+		return err
+	}
 	targets, err := c.memory.Team.Targets().List(c.ctx)
 	if err != nil {
 		return fmt.Errorf("read the team's targets: %w", err)

@@ -29,6 +29,13 @@ const help = `Paste a recipe, a line for each ingredient, to get what a serving 
   scale to 24 / double it / 8x8 to 9x13
   baked / simmered 45 minutes / it weighed 1.4 kg cooked
   can I call it high in fibre / label / warnings
+  target carb-45: carbohydrate at most 45 g / check carb-45
+What the team keeps:
+  save as barley soup / open barley soup / list / history of barley soup
+  find recipes under 400 mg sodium / tag soup / delete barley soup
+  our milk is skim / always show phosphorus / settings
+  add food: oat bar, 40 g: 150 kcal, fat 5 g, sodium 95 mg
+  forget everything about this conversation
 Or ask about one food:
   how many grams is 1/3 cup packed brown sugar
   sodium in 1/4 tsp salt
@@ -39,8 +46,8 @@ Or ask about one food:
 const noIngredients = "No ingredient line was found. Paste the recipe with a line for each ingredient, such as \"1 cup cooked lentils\"."
 
 // RecipeReply is the reply to a recipe that was worked out, without the
-// reminder.
-func RecipeReply(a *engine.Analysis) string {
+// reminder; more are figures to show beside the usual ones.
+func RecipeReply(a *engine.Analysis, more ...fooddata.Nutrient) string {
 	counted, of := a.Counted()
 	switch {
 	case of == 0:
@@ -48,10 +55,10 @@ func RecipeReply(a *engine.Analysis) string {
 	case counted == 0:
 		return "Nothing could be counted, so there are no figures.\n\n" + strings.Join(notInFigures(a), "\n")
 	}
-	parts := []string{head(a), block(a)}
-	for _, more := range [][]string{energy(a), brings(a), asked(a), assumed(a), left(a), open(a), notes(a)} {
-		if len(more) > 0 {
-			parts = append(parts, strings.Join(more, "\n"))
+	parts := []string{head(a), block(a, more...)}
+	for _, rest := range [][]string{energy(a), brings(a), asked(a), assumed(a), left(a), open(a), notes(a)} {
+		if len(rest) > 0 {
+			parts = append(parts, strings.Join(rest, "\n"))
 		}
 	}
 	return strings.Join(parts, "\n\n")

@@ -24,6 +24,8 @@ const (
 	ShowFood                               // "show food oat bar"
 	RemoveFood                             // "remove food oat bar"
 	ListTargets                            // "targets"
+	SetAlways                              // "always show phosphorus", "always metric"
+	ShowSettings                           // "settings"
 	ForgetAll                              // "forget everything about this conversation"
 	Yes                                    // "yes"
 	No                                     // "no"
@@ -34,6 +36,8 @@ type boxNode struct {
 	Yes     bool        `parser:"  @( 'yes' | 'ok' | 'sure' ) EOF"`
 	No      bool        `parser:"| @( 'no' | 'cancel' ) EOF"`
 	Targets bool        `parser:"| @( ( 'list' | 'show' )? ( 'the' )? 'targets' ) EOF"`
+	Setup   bool        `parser:"| @( ( 'list' | 'show' )? ( 'the' | 'our' )? 'settings' ) EOF"`
+	Always  *restNode   `parser:"| 'always' @@"`
 	Forget  *forgetNode `parser:"| @@"`
 	Save    *saveNode   `parser:"| @@"`
 	Open    *openNode   `parser:"| @@"`
@@ -103,6 +107,8 @@ func (c *change) box(n *boxNode) (Request, bool) {
 		return Request{Kind: No}, true
 	case n.Targets:
 		return Request{Kind: ListTargets}, true
+	case n.Setup:
+		return Request{Kind: ShowSettings}, true
 	case n.Forget != nil && n.Forget.Our != nil:
 		return rest(ForgetWord, n.Forget.Our)
 	case n.Forget != nil:
@@ -144,7 +150,7 @@ func (c *change) box(n *boxNode) (Request, bool) {
 	for _, plain := range []struct {
 		rest *restNode
 		kind RequestKind
-	}{{n.NoFood, RemoveFood}, {n.AddFood, AddFood}, {n.Change, ChangeFood}, {n.Food, ShowFood}, {n.Tag, TagRecipe}, {n.Delete, DeleteRecipe}, {n.Restore, RestoreRecipe}, {n.History, RecipeHistory}} {
+	}{{n.NoFood, RemoveFood}, {n.Always, SetAlways}, {n.AddFood, AddFood}, {n.Change, ChangeFood}, {n.Food, ShowFood}, {n.Tag, TagRecipe}, {n.Delete, DeleteRecipe}, {n.Restore, RestoreRecipe}, {n.History, RecipeHistory}} {
 		if plain.rest != nil {
 			return rest(plain.kind, plain.rest)
 		}
