@@ -80,6 +80,9 @@ func suggestion(n int, s engine.Suggestion, full bool) []string {
 	if len(s.Allergens) > 0 {
 		out = append(out, "   may bring in "+allergenList(s.Allergens))
 	}
+	if s.Gluten != "" {
+		out = append(out, "   "+s.Gluten)
+	}
 	return out
 }
 
@@ -186,8 +189,14 @@ func (c *Conversation) offer(options []engine.SwapOption, without []string, what
 		if o.Dish != "" {
 			out = append(out, "   "+sentence(o.Dish)+" ("+o.Source+").")
 		}
-		if note := allergenNote(o.Brings, o.NoLongerShows); note != "" {
-			out = append(out, "   "+strings.ReplaceAll(note, "\n", " "))
+		move := engine.AllergenMove{MayBring: o.MayBring, NoLongerShows: o.NoLongerShows, Gluten: o.Gluten}
+		for _, a := range o.Brings {
+			if !slices.Contains(o.MayBring, a) {
+				move.Brings = append(move.Brings, a)
+			}
+		}
+		if notes := move.Sentences(); len(notes) > 0 {
+			out = append(out, "   "+strings.Join(notes, " "))
 		}
 		if len(o.Edits) > 0 {
 			c.advice = append(c.advice, engine.Suggestion{Edits: o.Edits, What: o.What})

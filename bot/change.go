@@ -76,7 +76,7 @@ func (c *Conversation) edit(r grammar.Request, at int) (edit engine.Edit, did, w
 		many := engine.Multiply(item, r.Factor)
 		_, words, _ := engine.KitchenAmount(*many.Amount, c.inHand().recipe.Metric, engine.Nearest)
 		text := words + " " + strings.Join(append(slices.Clone(item.Words), item.Prep...), " ")
-		return engine.Edit{Kind: engine.EditMultiply, Line: at, Factor: r.Factor, Text: text}, fmt.Sprintf("%s %s → %s", name, item.Amount, words), ""
+		return engine.Edit{Kind: engine.EditMultiply, Line: at, Factor: r.Factor, Text: text}, fmt.Sprintf("%s %s → %s", name, c.amountWords(*item.Amount), words), ""
 	case grammar.SetAmount:
 		said := grammar.ParseLine(r.New)
 		if r.Fault != nil || said.Fault != nil || said.Items[0].Amount == nil {
@@ -89,7 +89,7 @@ func (c *Conversation) edit(r grammar.Request, at int) (edit engine.Edit, did, w
 		}
 		before := "no amount"
 		if item.Amount != nil {
-			before = item.Amount.String()
+			before = c.amountWords(*item.Amount)
 		}
 		return engine.Edit{Kind: engine.EditAmount, Line: at, Item: said.Items[0], Text: r.New + " " + strings.Join(append(slices.Clone(item.Words), item.Prep...), " ")},
 			fmt.Sprintf("%s %s → %s", name, before, r.New), ""
@@ -97,6 +97,14 @@ func (c *Conversation) edit(r grammar.Request, at int) (edit engine.Edit, did, w
 		return c.useInstead(r, at)
 	}
 	return edit, "", "That change is not known."
+}
+
+// amountWords writes an amount in measures of a kitchen where that is exact.
+func (c *Conversation) amountWords(a grammar.Amount) string {
+	if _, words, off := engine.KitchenAmount(a, c.inHand().recipe.Metric, engine.Nearest); off == 0 {
+		return words
+	}
+	return a.String()
 }
 
 var mostTimes = grammar.Exactly(1000, 1).Low
@@ -183,7 +191,13 @@ func assumption(l *engine.Line) string {
 	if l.Status != engine.Counted || len(l.Assumed) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s, %s; %s", l.Food.Name(), grams(l.Grams), strings.Join(l.Assumed, "; "))
+	said := []string{fmt.Sprintf("%s, %s", l.Food.Name(), grams(l.Grams))}
+	for _, note := range l.Assumed {
+		if note != "taken as "+l.Food.Name() {
+			said = append(said, note)
+		}
+	}
+	return strings.Join(said, "; ")
 }
 
 // lineNamed finds the one ingredient line of the recipe in hand that a food

@@ -251,7 +251,12 @@ func (c *Conversation) fix(r grammar.Request) string {
 	} else {
 		note += ", not counted: " + trial.Why + "."
 	}
-	notes := append([]string{note}, c.newAssumptions(before, after)...)
+	notes := []string{note}
+	for _, a := range c.newAssumptions(before, after) {
+		if a != fmt.Sprintf("Assumed: %s, %s", trial.Food.Name(), grams(trial.Grams)) { // said already
+			notes = append(notes, a)
+		}
+	}
 	if was := c.engine.Resolve(old.Items[0]); c.memory != nil && trial.Status == engine.Counted && trial.Food != was.Food && len(old.Items[0].Words) > 0 {
 		notes = append(notes, fmt.Sprintf("To have it so for the whole team, say \"our %s is %s\".", strings.Join(old.Items[0].Words, " "), trial.Food.Name()))
 	}

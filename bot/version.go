@@ -102,21 +102,7 @@ func (c *Conversation) changed(before, after *version, notes ...string) string {
 		out += "\n" + strings.Join(notes, "\n")
 	}
 	out += "\n\n" + moved(before.analysis, after.analysis)
-	if brings, gone := engine.AllergenChange(before.analysis, after.analysis); len(brings) > 0 || len(gone) > 0 {
-		out += "\n" + allergenNote(brings, gone)
-	}
-	return out
-}
-
-func allergenNote(brings, gone []fooddata.Allergen) string {
-	var out []string
-	if len(brings) > 0 {
-		out = append(out, "Brings in "+allergenList(brings)+".")
-	}
-	if len(gone) > 0 {
-		out = append(out, sentence(allergenList(gone))+" no longer shows by ingredient. "+engine.NotSafe)
-	}
-	return strings.Join(out, "\n")
+	return strings.Join(append([]string{out}, engine.AllergenMoves(before.analysis, after.analysis).Sentences()...), "\n")
 }
 
 func allergenList(list []fooddata.Allergen) string {

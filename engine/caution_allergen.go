@@ -122,6 +122,10 @@ func (d *dishView) molluscs() (Caution, bool) {
 
 // gluten names what holds wheat, barley or rye.
 func (d *dishView) gluten() (Caution, bool) {
+	return d.glutenBearing().caution("gluten", "gluten", fromGlutenRule)
+}
+
+func (d *dishView) glutenBearing() bearing {
 	var b bearing
 	for _, in := range d.foods {
 		v := in.allergen(fooddata.Wheat)
@@ -133,7 +137,7 @@ func (d *dishView) gluten() (Caution, bool) {
 		}
 		b.put(in, v)
 	}
-	return b.caution("gluten", "gluten", fromGlutenRule)
+	return b
 }
 
 // oats tells of the grains that oats are milled with.
@@ -154,18 +158,98 @@ func (d *dishView) oats() (Caution, bool) {
 // dish is without them. It is empty if after has more lines that could not be
 // judged than before, since these may hold any.
 func AllergenChange(before, after *Analysis) (brings, noLongerShows []fooddata.Allergen) {
+	m := AllergenMoves(before, after)
+	return m.all(), m.NoLongerShows
+}
+
+// AllergenMove is what a change of a recipe does to its allergens, by
+// ingredient: see AllergenChange.
+type AllergenMove struct {
+	Brings        []fooddata.Allergen // that after contains
+	MayBring      []fooddata.Allergen // that after only may contain, as makers differ
+	NoLongerShows []fooddata.Allergen
+	Gluten        string // the sentence of GlutenChange
+}
+
+// all returns what it brings and may bring in, in the order of allergens.
+func (m AllergenMove) all() []fooddata.Allergen {
+	if len(m.Brings)+len(m.MayBring) == 0 {
+		return nil
+	}
+	return slices.Sorted(slices.Values(slices.Concat(m.Brings, m.MayBring)))
+}
+
+// Sentences tells of the move, a sentence each: "Brings in milk.", "May bring
+// in soybeans; check the label.", that of gluten, and what no longer shows with
+// NotSafe.
+func (m AllergenMove) Sentences() []string {
+	var out []string
+	if len(m.Brings) > 0 {
+		out = append(out, "Brings in "+allergenNames(m.Brings)+".")
+	}
+	if len(m.MayBring) > 0 {
+		out = append(out, "May bring in "+allergenNames(m.MayBring)+"; check the label.")
+	}
+	if m.Gluten != "" {
+		out = append(out, m.Gluten)
+	}
+	if len(m.NoLongerShows) > 0 {
+		names := allergenNames(m.NoLongerShows)
+		out = append(out, strings.ToUpper(names[:1])+names[1:]+" no longer shows by ingredient. "+NotSafe)
+	}
+	return out
+}
+
+func allergenNames(list []fooddata.Allergen) string {
+	var names []string
+	for _, a := range list {
+		names = append(names, a.String())
+	}
+	return strings.Join(names, ", ")
+}
+
+// AllergenMoves compares two analyses as AllergenChange does, and tells what is
+// brought in from what only may be.
+func AllergenMoves(before, after *Analysis) AllergenMove {
 	was, is := before.dish(nil), after.dish(nil)
 	from, to := was.allergens(), is.allergens()
 	hidden := len(is.unjudged()) > len(was.unjudged())
+	var m AllergenMove
 	for a := range fooddata.Allergen(fooddata.NumAllergens) {
 		switch x, y := from[a].strongest(), to[a].strongest(); {
+		case y > x && y == doesContain:
+			m.Brings = append(m.Brings, a)
 		case y > x:
-			brings = append(brings, a)
+			m.MayBring = append(m.MayBring, a)
 		case y == notSaid && x > notSaid && !hidden:
-			noLongerShows = append(noLongerShows, a)
+			m.NoLongerShows = append(m.NoLongerShows, a)
 		}
 	}
-	return brings, noLongerShows
+	m.Gluten, _ = glutenChange(was, is)
+	return m
+}
+
+// GlutenChange tells in a sentence whether after contains or may contain gluten
+// that before did not, or contains what before only might: barley and rye are
+// outside the nine allergens, but of the grains of 21 CFR 101.91. Wheat that is
+// brought in alike is told of by AllergenChange, and no sentence is made of it.
+func GlutenChange(before, after *Analysis) (sentence string, brings bool) {
+	return glutenChange(before.dish(nil), after.dish(nil))
+}
+
+func glutenChange(was, is *dishView) (string, bool) {
+	from, to := was.glutenBearing(), is.glutenBearing()
+	x, y := from.strongest(), to.strongest()
+	if y <= x {
+		return "", false
+	}
+	if wheat := is.allergens()[fooddata.Wheat].strongest(); wheat >= y && was.allergens()[fooddata.Wheat].strongest() < wheat {
+		return "", false
+	}
+	if y == doesContain {
+		return "Brings in gluten: " + cautionNames(to.contains) + ".", true
+	}
+	return "May bring in gluten: " + cautionNames(to.may) + "; check the label.", true
 }
 
 func (b bearing) strongest() verdict {

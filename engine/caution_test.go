@@ -394,3 +394,39 @@ func BenchmarkCautions(b *testing.B) {
 		a.Cautions(r.Method)
 	}
 }
+
+// TestAllergenMoves holds that what only may be brought in is told apart, and
+// that gluten beside wheat is told of (21 CFR 101.91).
+func TestAllergenMoves(t *testing.T) {
+	e := newEngine(t)
+	type allergens = []fooddata.Allergen
+	for _, c := range []struct {
+		before, after string
+		brings, may   allergens
+		gluten        string
+	}{
+		{"1 cup rice", "1/2 cup pearl barley", nil, nil, "Brings in gluten: pearl barley."},
+		{"1 cup rice", "1 cup rye flour", nil, nil, "Brings in gluten: rye flour."},
+		{"1 cup rice", "1 cup rolled oats", nil, allergens{fooddata.Wheat}, ""},
+		{"1 cup rice", "1 cup flour", allergens{fooddata.Wheat}, nil, ""},
+		{"1 cup flour", "1/2 cup pearl barley", nil, nil, ""},
+		{"2 tbsp butter", "2 tbsp margarine", nil, allergens{fooddata.Soybeans}, ""},
+		{"2 tbsp margarine", "2 tbsp butter", allergens{fooddata.Milk}, nil, ""},
+		{"1 cup rice", "1 cup rice", nil, nil, ""},
+	} {
+		before, _ := analysed(t, e, "A\nServes 4\n"+c.before)
+		after, _ := analysed(t, e, "A\nServes 4\n"+c.after)
+		m := engine.AllergenMoves(before, after)
+		if !slices.Equal(m.Brings, c.brings) || !slices.Equal(m.MayBring, c.may) || m.Gluten != c.gluten {
+			t.Errorf("%s for %s: %+v", c.after, c.before, m)
+		}
+		if sentence, brings := engine.GlutenChange(before, after); sentence != c.gluten || brings != (c.gluten != "") {
+			t.Errorf("%s for %s: %q, %v", c.after, c.before, sentence, brings)
+		}
+		for _, s := range m.Sentences() {
+			if strings.Contains(s, "Brings in") && strings.Contains(s, "soybeans") {
+				t.Errorf("%s for %s: %s", c.after, c.before, s)
+			}
+		}
+	}
+}

@@ -150,6 +150,7 @@ type Suggestion struct {
 	Limit         string              // beyond which the dish fails; "" if there is none to name
 	Source        string              // of the rule
 	Allergens     []fooddata.Allergen // that it may bring in
+	Gluten        string              // a sentence if it brings in gluten that Allergens does not tell of; else ""
 }
 
 // cutRule is a row of cut_rules.tsv.
@@ -279,9 +280,18 @@ func partThatCounts(l *Line, as role) float64 {
 // 0.5 g saturated fat, 10 kcal or 0.5 g fibre is left out, and so is one whose
 // figures are not known or that passes the limit of its rule. All that are
 // returned may be made together: no two change one line.
-func (e *Engine) Suggest(r *grammar.Recipe, goal Goal) []Suggestion {
-	c := cutter{engine: e, recipe: r, before: e.Analyse(r)}
-	c.spots = spots(r, c.before)
+//
+// Work gives the figures of a recipe as it is served; nil stands for Analyse.
+// Original is the recipe as pasted, of which a rule's share is reckoned so that
+// "a third less" is not taken twice; nil if r is it.
+func (e *Engine) Suggest(r *grammar.Recipe, goal Goal, work Work, original *grammar.Recipe) []Suggestion {
+	c := cutter{engine: e, recipe: r, work: work}
+	var plain *Analysis
+	c.before, plain = e.served(r, work)
+	c.spots = spots(r, plain)
+	if original != nil && original != r {
+		c.pasted = pastedShares(plain, e.Analyse(original))
+	}
 	for _, rule := range cutRules() {
 		for g := range Goal(numGoals) {
 			if rule.goals[g] && (goal == All || goal == g) {
@@ -316,7 +326,7 @@ func (c *cutter) together(goal Goal) []Suggestion {
 			continue
 		}
 		all := append(slices.Clone(edits), f.Edits...)
-		t, ok := c.engine.trial(c.recipe, c.before, all, added+f.added)
+		t, ok := c.engine.trial(c.recipe, c.before, all, added+f.added, c.work)
 		if !ok || slices.ContainsFunc(append(chosen, f), func(o candidate) bool { return !o.holds(t) }) {
 			continue
 		}
@@ -352,8 +362,10 @@ func (f candidate) holds(t trialRun) bool {
 type cutter struct {
 	engine *Engine
 	recipe *grammar.Recipe
-	before *Analysis
-	spots  []spot
+	work   Work
+	before *Analysis // as served
+	spots  []spot    // with the lines as assembled, before any is thrown away
+	pasted map[int]float64
 	found  []candidate
 }
 
@@ -382,11 +394,79 @@ func (c *cutter) try(rule cutRule, goal Goal, all bool) {
 			shares = []*big.Rat{wholeShare}
 		}
 		for _, share := range shares {
+			share, ok := c.ofPasted(rule, p, share)
+			if !ok {
+				continue
+			}
 			if c.propose(rule, goal, same, share, all) {
 				break
 			}
 		}
 	}
+}
+
+// pastedShares returns for each line of the recipe as pasted how much of it is
+// left, by its number: 2/3 of a line that was cut by a third. What was done to
+// all of the recipe alike, as by scaling, is taken out: what most lines share is 1.
+func pastedShares(now, original *Analysis) map[int]float64 {
+	was := make(map[int]*Line)
+	for i := range original.Lines {
+		l := &original.Lines[i]
+		if _, twice := was[l.Number]; twice {
+			was[l.Number] = nil // several foods on a line
+			continue
+		}
+		was[l.Number] = l
+	}
+	left := make(map[int]float64)
+	var all []float64
+	for i := range now.Lines {
+		l := &now.Lines[i]
+		if o := was[l.Number]; o != nil && o.Food == l.Food && o.Status == Counted && l.Status == Counted && o.Grams.Low > 0 {
+			left[l.Number] = l.Grams.Low / o.Grams.Low
+			all = append(all, left[l.Number])
+		}
+	}
+	scale, most := 1.0, 0
+	for _, share := range all {
+		alike := 0
+		for _, other := range all {
+			if other >= share*(1-offMeasure) && other <= share*(1+offMeasure) {
+				alike++
+			}
+		}
+		if alike > most || alike == most && share > scale {
+			scale, most = share, alike
+		}
+	}
+	for n := range left {
+		left[n] /= scale
+	}
+	return left
+}
+
+// ofPasted turns a share of the line as pasted into one of the line as it is.
+// Where a rule's limit is not reckoned in grams of the line, the share is the
+// limit. ok is false if so much is done already.
+func (c *cutter) ofPasted(rule cutRule, p spot, share *big.Rat) (*big.Rat, bool) {
+	left, known := c.pasted[p.got.Number]
+	if !known || left >= 1-offMeasure || left <= 0 || share.Cmp(wholeShare) == 0 || rule.floor.per == "serving" || rule.floor.per == "recipe" {
+		return share, true
+	}
+	part := ratio(share)
+	switch rule.change.kind {
+	case doTake:
+		part /= left
+		if part > 1-offMeasure {
+			return nil, false
+		}
+	case doSwap:
+		part = 1 - (1-part)/left
+		if part < offMeasure {
+			return nil, false
+		}
+	}
+	return new(big.Rat).SetFloat64(part), true
 }
 
 // fits reports whether the rule may change the item for the goal.
@@ -495,7 +575,7 @@ func (c *cutter) add(rule cutRule, goal Goal, all bool) {
 
 // judge works the change out and keeps it if it is worth showing.
 func (c *cutter) judge(rule cutRule, goal Goal, s Suggestion, p spot, added int, all bool) bool {
-	t, ok := c.engine.trial(c.recipe, c.before, s.Edits, added)
+	t, ok := c.engine.trial(c.recipe, c.before, s.Edits, added, c.work)
 	if !ok {
 		return false
 	}
@@ -505,8 +585,12 @@ func (c *cutter) judge(rule cutRule, goal Goal, s Suggestion, p spot, added int,
 	if !goal.worth(s.Before, s.After) || !c.alike(t.after, n, goal == MoreFibre) {
 		return false
 	}
-	if all && c.spoils(goal, t.after) {
-		return false
+	gain := goal.gain(s.Before, s.After) / goalTable[goal].daily
+	harm := 0.0
+	if all {
+		if harm = c.harm(goal, t.after); mostHarm*gain < harm {
+			return false
+		}
 	}
 	var to fooddata.Food
 	if len(rule.change.items) > 0 {
@@ -517,9 +601,10 @@ func (c *cutter) judge(rule cutRule, goal Goal, s Suggestion, p spot, added int,
 		return false
 	}
 	s.Also = movedFigures(c.before, t.after, n)
-	s.Allergens, _ = AllergenChange(c.before, t.after)
+	moves := AllergenMoves(c.before, t.after)
+	s.Allergens, s.Gluten = moves.all(), moves.Gluten
 	s.Dish, s.Limit, s.Source = rule.effect, strings.TrimPrefix(rule.limit, "-"), rule.source
-	f.Suggestion, f.weight = s, goal.gain(s.Before, s.After)/goalTable[goal].daily
+	f.Suggestion, f.weight = s, gain-harm
 	c.found = append(c.found, f)
 	return true
 }
@@ -557,16 +642,25 @@ func gapFoods(a *Analysis, n fooddata.Nutrient) map[fooddata.Food]bool {
 // by no goal may add.
 const muchEnergy = 0.10
 
-// spoils reports whether a change that serves one goal visibly sets back
-// sodium, added sugars or saturated fat, or adds much energy.
-func (c *cutter) spoils(goal Goal, after *Analysis) bool {
-	for _, other := range []Goal{LessSodium, LessAddedSugar, LessSaturatedFat} {
+// mostHarm is how much of what a suggestion asked for by no goal gains it may
+// cost elsewhere, both in shares of a Daily Value: 46 % less sodium is worth 2 %
+// more energy, a cheese that saves 3 % of saturated fat is not worth 5 % of
+// sodium (common practice, no source).
+const mostHarm = 0.25
+
+// harm is what a change that serves one goal visibly sets back sodium, added
+// sugars, saturated fat and energy, in shares of a Daily Value. Energy counts
+// from a tenth of the serving's.
+func (c *cutter) harm(goal Goal, after *Analysis) float64 {
+	sum := 0.0
+	for _, other := range []Goal{LessSodium, LessAddedSugar, LessSaturatedFat, FewerCalories} {
 		n := goalTable[other].nutrient
-		if other != goal && other.worth(after.Per(n).Low, c.before.Per(n).Low) {
-			return true
+		was, is := c.before.Per(n).Low, after.Per(n).Low
+		if other != goal && other.worth(is, was) && (other != FewerCalories || is > (1+muchEnergy)*was) {
+			sum += (is - was) / goalTable[other].daily
 		}
 	}
-	return after.Per(fooddata.Energy).Low > (1+muchEnergy)*c.before.Per(fooddata.Energy).Low
+	return sum
 }
 
 // trialRun is a changed recipe with its analysis.
@@ -575,14 +669,31 @@ type trialRun struct {
 	after  *Analysis
 }
 
-// trial makes edits and analyses again. ok is false if a line that was counted
-// no longer is, or one that is added is not.
-func (e *Engine) trial(r *grammar.Recipe, before *Analysis, edits []Edit, added int) (trialRun, bool) {
+// Work gives the figures of a recipe as it is served, as Served does.
+type Work = func(*grammar.Recipe) *Analysis
+
+// served returns the analysis of r as served and as assembled.
+func (e *Engine) served(r *grammar.Recipe, work Work) (served, assembled *Analysis) {
+	assembled = e.Analyse(r)
+	if work == nil {
+		return assembled, assembled
+	}
+	return work(r), assembled
+}
+
+// trial makes edits and works the recipe out again. ok is false if a line that
+// was counted no longer is, or one that is added is not.
+func (e *Engine) trial(r *grammar.Recipe, before *Analysis, edits []Edit, added int, work Work) (trialRun, bool) {
 	changed, err := Apply(r, edits...)
 	if err != nil {
 		return trialRun{}, false
 	}
-	after := e.again(changed, r, before)
+	var after *Analysis
+	if work != nil {
+		after = work(changed)
+	} else {
+		after = e.again(changed, r, before)
+	}
 	had, _ := before.Counted()
 	has, _ := after.Counted()
 	return trialRun{changed, after}, has == had+added
@@ -630,9 +741,10 @@ type KeptLine struct {
 // Kept returns the lines that a goal would change if the dish did not rest on
 // them, with the reason: the salt and sugar of a yeast dough, of pickles,
 // cures and preserves, the leavening of a batter.
-func (e *Engine) Kept(r *grammar.Recipe, goal Goal) []KeptLine {
+func (e *Engine) Kept(r *grammar.Recipe, goal Goal, work Work) []KeptLine {
 	var list []KeptLine
-	for _, p := range spots(r, e.Analyse(r)) {
+	a, _ := e.served(r, work)
+	for _, p := range spots(r, a) {
 		if p.got.Food.IsZero() {
 			continue
 		}

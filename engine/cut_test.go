@@ -3,6 +3,7 @@ package engine_test
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
 	"strings"
 	"testing"
@@ -199,7 +200,7 @@ func TestSuggestHelps(t *testing.T) {
 			var every []engine.Edit
 			changed := make(map[int]bool)
 			last := math.Inf(1)
-			for _, s := range e.Suggest(r, goal) {
+			for _, s := range e.Suggest(r, goal, nil, nil) {
 				total++
 				where := fmt.Sprintf("%s, %s: %s", r.Title, goal, s.What)
 				if s.Goal != goal && goal != engine.All || s.Nutrient != s.Goal.Nutrient() {
@@ -287,7 +288,7 @@ func TestSuggestAgain(t *testing.T) {
 			rounds := 0
 			for ; rounds < 20; rounds++ {
 				var every []engine.Edit
-				for _, s := range e.Suggest(r, goal) {
+				for _, s := range e.Suggest(r, goal, nil, nil) {
 					every = append(every, s.Edits...)
 				}
 				if len(every) == 0 {
@@ -331,7 +332,7 @@ func TestSuggestAgain(t *testing.T) {
 	}
 	for _, r := range allRecipes(t) { // the rest must end too
 		for rounds := 0; ; rounds++ {
-			list := e.Suggest(r, engine.All)
+			list := e.Suggest(r, engine.All, nil, nil)
 			if len(list) == 0 {
 				break
 			}
@@ -369,7 +370,7 @@ func TestKept(t *testing.T) {
 		{carrotCake, "4 cups powdered sugar", engine.LessAddedSugar},
 	} {
 		r := recipeOf(t, c.recipe)
-		kept := e.Kept(r, c.goal)
+		kept := e.Kept(r, c.goal, nil)
 		i := slices.IndexFunc(kept, func(k engine.KeptLine) bool { return k.What == c.line })
 		if i < 0 {
 			t.Errorf("%s, %s: %s is not kept: %v", r.Title, c.goal, c.line, kept)
@@ -379,7 +380,7 @@ func TestKept(t *testing.T) {
 			t.Errorf("%s: kept without a reason: %+v", c.line, kept[i])
 		}
 		for _, goal := range allGoals {
-			for _, s := range e.Suggest(r, goal) {
+			for _, s := range e.Suggest(r, goal, nil, nil) {
 				if slices.Contains(s.Lines, kept[i].Line) {
 					t.Errorf("%s, %s: %s changes what is kept", r.Title, goal, s.What)
 				}
@@ -387,11 +388,11 @@ func TestKept(t *testing.T) {
 		}
 	}
 	for _, text := range []string{pickleRecipe, gravlax, jamRecipe} {
-		if list := e.Suggest(recipeOf(t, text), engine.All); len(list) > 0 {
+		if list := e.Suggest(recipeOf(t, text), engine.All, nil, nil); len(list) > 0 {
 			t.Errorf("%s: %s", list[0].What, list[0].Dish)
 		}
 	}
-	if kept := e.Kept(recipeOf(t, chiliRecipe), engine.All); len(kept) > 0 {
+	if kept := e.Kept(recipeOf(t, chiliRecipe), engine.All, nil); len(kept) > 0 {
 		t.Errorf("a chili keeps %v", kept)
 	}
 }
@@ -431,7 +432,7 @@ func TestSuggestions(t *testing.T) {
 	} {
 		r := recipeOf(t, c.recipe)
 		var got []string
-		for _, s := range e.Suggest(r, c.goal) {
+		for _, s := range e.Suggest(r, c.goal, nil, nil) {
 			got = append(got, s.What)
 		}
 		for _, want := range c.want {
@@ -453,7 +454,7 @@ func TestSuggestLeavesRecipe(t *testing.T) {
 	for _, text := range ownRecipes {
 		r := recipeOf(t, text)
 		for _, goal := range allGoals {
-			e.Suggest(r, goal)
+			e.Suggest(r, goal, nil, nil)
 		}
 		want := recipeOf(t, text)
 		for i := range want.Lines {
@@ -468,7 +469,7 @@ func TestSuggestLeavesRecipe(t *testing.T) {
 func TestSplitLine(t *testing.T) {
 	e := newEngine(t)
 	r := recipeOf(t, "Stew\nServes 4\n\n1 lb beef stew meat\n1 tsp each salt and paprika")
-	for _, s := range e.Suggest(r, engine.LessSodium) {
+	for _, s := range e.Suggest(r, engine.LessSodium, nil, nil) {
 		if s.What != "use 1/2 tsp salt instead of 1 tsp" {
 			continue
 		}
@@ -541,12 +542,12 @@ func TestSuggestBadInput(t *testing.T) {
 	for _, text := range []string{"Nothing\nServes 4", "Salt to taste\n\nsalt to taste\nbutter for frying", "Unknown\nServes 2\n\n1 cup zzxqy\n2 lb blorp"} {
 		r := recipeOf(t, text)
 		for _, goal := range allGoals {
-			if list := e.Suggest(r, goal); len(list) > 0 {
+			if list := e.Suggest(r, goal, nil, nil); len(list) > 0 {
 				t.Errorf("%q, %s: %s", text, goal, list[0].What)
 			}
 		}
 	}
-	if list := e.Suggest(&grammar.Recipe{}, engine.All); len(list) > 0 {
+	if list := e.Suggest(&grammar.Recipe{}, engine.All, nil, nil); len(list) > 0 {
 		t.Errorf("an empty recipe: %v", list)
 	}
 }
@@ -555,6 +556,142 @@ func BenchmarkSuggest(b *testing.B) {
 	e := newEngine(b)
 	r := recipeOf(b, chiliRecipe)
 	for b.Loop() {
-		e.Suggest(r, engine.All)
+		e.Suggest(r, engine.All, nil, nil)
+	}
+}
+
+// servedAs gives figures as a conversation gives them, of the recipe as served.
+func servedAs(e *engine.Engine) engine.Work {
+	return func(r *grammar.Recipe) *engine.Analysis { return e.Served(r, e.Analyse(r), engine.Told{}) }
+}
+
+// TestSuggestServed holds that suggestions start from the figures of what is
+// served: of 127.5 g soy sauce in a marinade 25 % counts, and half of it takes
+// off 127.5 x 25 % x 5,493 mg / 100 g / 4 / 2 = 219 mg sodium.
+func TestSuggestServed(t *testing.T) {
+	e := newEngine(t)
+	r := recipeOf(t, "Soy-marinated chicken\nServes 4\n\n1 1/2 lb boneless skinless chicken thighs\n1/2 cup soy sauce\n2 tbsp honey\n\nMarinate the chicken overnight in the soy sauce and honey. Discard the marinade. Grill 12 minutes.")
+	work := servedAs(e)
+	list := e.Suggest(r, engine.LessSodium, work, nil)
+	if len(list) == 0 {
+		t.Fatal("nothing is suggested")
+	}
+	for _, s := range list {
+		changed, err := engine.Apply(r, s.Edits...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if before := work(r).Per(s.Nutrient).Low; s.Before != before {
+			t.Errorf("%s: before %g, want %g", s.What, s.Before, before)
+		}
+		if after := work(changed).Per(s.Nutrient).Low; s.After != after {
+			t.Errorf("%s: after %g, want %g", s.What, s.After, after)
+		}
+	}
+	if moved := list[0].Before - list[0].After; math.Abs(moved-219) > 1 {
+		t.Errorf("%s: %.0f mg less sodium, want 219", list[0].What, moved)
+	}
+}
+
+// TestSuggestPasted holds that a rule's share is of the recipe as pasted, also
+// when it was scaled meanwhile: a third less is not taken twice.
+func TestSuggestPasted(t *testing.T) {
+	e := newEngine(t)
+	r := recipeOf(t, "Ginger loaf\nMakes 12 slices\n\n2 cups all-purpose flour\n1 cup granulated sugar\n1/2 cup vegetable oil\n2 large eggs\n1/2 cup milk\n1 tsp baking soda\n1/2 tsp salt")
+	list := e.Suggest(r, engine.LessAddedSugar, nil, r)
+	if len(list) == 0 || list[0].What != "use 2/3 cup granulated sugar instead of 1 cup" {
+		t.Fatalf("suggested: %+v", list)
+	}
+	cut, err := engine.Apply(r, list[0].Edits...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if list := e.Suggest(cut, engine.LessAddedSugar, nil, r); len(list) > 0 {
+		t.Errorf("a third was taken, and then: %s", list[0].What)
+	}
+	var double []engine.Edit
+	for i := range cut.Lines {
+		if len(cut.Lines[i].Items) > 0 {
+			double = append(double, engine.Edit{Kind: engine.EditMultiply, Line: i, Factor: big.NewRat(2, 1)})
+		}
+	}
+	twice, err := engine.Apply(cut, double...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if list := e.Suggest(twice, engine.LessAddedSugar, nil, r); len(list) > 0 {
+		t.Errorf("of twice as much: %s", list[0].What)
+	}
+	part, err := engine.Apply(r, engine.Edit{Kind: engine.EditMultiply, Line: lineWith(t, r, "sugar"), Factor: big.NewRat(5, 6)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if list := e.Suggest(part, engine.LessAddedSugar, nil, r); len(list) == 0 || !strings.HasPrefix(list[0].What, "use 2/3 cup granulated sugar") {
+		t.Errorf("of 5/6 cup: %+v", list)
+	}
+}
+
+// lineWith is the index of the line that holds a word.
+func lineWith(t *testing.T, r *grammar.Recipe, word string) int {
+	t.Helper()
+	i := slices.IndexFunc(r.Lines, func(l grammar.Line) bool { return strings.Contains(l.Text, word) })
+	if i < 0 {
+		t.Fatalf("no line holds %q", word)
+	}
+	return i
+}
+
+// TestSuggestLevers holds that the largest lever is among what is suggested
+// unasked, and that leaner cuts are.
+func TestSuggestLevers(t *testing.T) {
+	e := newEngine(t)
+	for _, c := range []struct {
+		recipe string
+		goal   engine.Goal
+		want   string
+	}{
+		{"Chicken noodle soup\nServes 8\n\n2 cups diced carrots\n10 cups chicken broth\n3 cups cooked shredded chicken breast\n6 oz egg noodles\n1 tsp salt", engine.All, "use 10 cups canned low-sodium chicken broth"},
+		{"Lamb tagine\nServes 6\n\n2 lb lamb shoulder, cubed\n2 onions\n1 tsp salt", engine.LessSaturatedFat, "use 2 lb lean leg of lamb instead of lamb shoulder"},
+		{"Pork stew\nServes 6\n\n2 lb pork shoulder, cubed\n2 onions", engine.LessSaturatedFat, "use 2 lb lean boneless pork loin instead of pork shoulder"},
+		{"Chicken stew\nServes 6\n\n2 lb chicken pieces\n2 onions", engine.LessSaturatedFat, "use 1 lb chicken meat, without skin instead of 2 lb chicken pieces"},
+		{"Turkey\nServes 6\n\n2 lb turkey thighs\n2 onions", engine.LessSaturatedFat, "use 2 lb skinless turkey thighs instead of turkey thighs"},
+		{"Fried rice\nServes 2\n\n1 cup rice\n2 large eggs\n1 tbsp oil", engine.LessSaturatedFat, "use 1 large egg plus 2 egg whites instead of 2 large eggs"},
+	} {
+		list := e.Suggest(recipeOf(t, c.recipe), c.goal, nil, nil)
+		if len(list) == 0 || !strings.HasPrefix(list[0].What, c.want) {
+			t.Errorf("%s: not first of all %q: %+v", c.recipe[:12], c.want, list)
+		}
+	}
+}
+
+// TestSuggestedFood holds that a line that changes its food is then the food of
+// the rule: no-salt-added tomatoes (USDA 11885), crushed, are no purée.
+func TestSuggestedFood(t *testing.T) {
+	e := newEngine(t)
+	for _, line := range []string{"1 can (28 oz) crushed tomatoes", "1 can (28 oz) tomatoes, crushed", "2 cups crushed tomatoes"} {
+		r := recipeOf(t, "Chili\nServes 4\n\n1 lb lean ground beef\n"+line)
+		found := false
+		for _, s := range e.Suggest(r, engine.LessSodium, nil, nil) {
+			if !strings.Contains(s.What, "no-salt-added canned tomatoes") {
+				continue
+			}
+			found = true
+			lines := applied(t, e, r, s.Edits).Lines
+			if got := lines[len(lines)-1].Food.Number(); got != "11885" {
+				t.Errorf("%s: %s is %s", line, s.What, got)
+			}
+		}
+		if !found {
+			t.Errorf("%s: no tomatoes without salt", line)
+		}
+	}
+}
+
+func BenchmarkSuggestServed(b *testing.B) {
+	e := newEngine(b)
+	r := recipeOf(b, chiliRecipe)
+	work := servedAs(e)
+	for b.Loop() {
+		e.Suggest(r, engine.All, work, r)
 	}
 }

@@ -46,15 +46,42 @@ func (d *drained) per100(n fooddata.Nutrient) fooddata.Amount {
 	return fooddata.Amount{}
 }
 
-// drain takes the liquid off a can and changes to drained figures.
-func (e *Engine) drain(l *Line, w *weight, rinsed bool) {
+// fromCan reports whether f is sold in a can.
+func fromCan(f fooddata.Food) bool {
+	return f.State() == fooddata.Canned || f.Group() == "Legumes and Legume Products" && strings.Contains(f.Name(), "canned")
+}
+
+// solids returns the boiled legume that stands for a canned one without its
+// liquid; it returns no food where the table has it drained, or not boiled.
+func (e *Engine) solids(f fooddata.Food) fooddata.Food {
+	if !fromCan(f) || f.Group() != "Legumes and Legume Products" || !f.CannedLiquid() {
+		return fooddata.Food{}
+	}
+	beans, _ := e.boiled(f)
+	return beans
+}
+
+// drain takes the liquid off a can and changes to drained figures. Solids is
+// what [Engine.solids] gives. Rinsed tells that it is rinsed too, and only that
+// nothing is said of draining.
+func (e *Engine) drain(l *Line, w *weight, solids fooddata.Food, rinsed, only bool) {
 	f := l.Food
 	legume := f.Group() == "Legumes and Legume Products"
 	fish := f.Group() == "Finfish and Shellfish Products"
-	if f.State() != fooddata.Canned && !(legume && strings.Contains(f.Name(), "canned")) {
+	if !fromCan(f) {
 		return
 	}
-	if w.fromCan && w.exact {
+	if only {
+		w.assumed = append(w.assumed, "rinsed: taken as drained too")
+	}
+	if legume && !f.CannedLiquid() && !strings.Contains(strings.ToLower(f.Description()), "drained") { // baked beans
+		w.assumed = append(w.assumed, "counted with all that is in the can")
+		return
+	}
+	if said := strings.ToLower(f.Description()); rinsed && strings.Contains(said, "drained") && !strings.Contains(said, "rinsed") {
+		w.assumed = append(w.assumed, "figures of drained, not rinsed: rinsing takes off some more sodium")
+	}
+	if w.fromCan && w.net {
 		share := solidsOfCan
 		if fish {
 			share = solidsOfFish
@@ -67,12 +94,11 @@ func (e *Engine) drain(l *Line, w *weight, rinsed bool) {
 	if !legume || !f.CannedLiquid() {
 		return
 	}
-	beans, ok := e.boiled(f)
-	if !ok {
+	if solids.IsZero() {
 		w.assumed = append(w.assumed, "figures are those of beans with their liquid")
 		return
 	}
-	l.drained = &drained{beans: beans, can: f, sodium: sodiumDrained}
+	l.drained = &drained{beans: solids, can: f, sodium: sodiumDrained}
 	how := "drained"
 	if rinsed {
 		l.drained.sodium = sodiumRinsed

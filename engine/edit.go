@@ -68,11 +68,13 @@ func applyOne(r *grammar.Recipe, e Edit) error {
 	item := &line.Items[0]
 	switch e.Kind {
 	case EditFood:
+		r.Method = renamed(r.Method, r.Lines, e.Line, e.Item)
 		*item = e.Item
 		item.Amount, item.Uncounted, item.Optional = was.Amount, was.Uncounted, was.Optional
 	case EditAmount:
 		item.Amount, item.Uncounted, item.Notes = e.Item.Amount, "", nil
 	case EditLine:
+		r.Method = renamed(r.Method, r.Lines, e.Line, e.Item)
 		line.Items = []grammar.Item{e.Item}
 	case EditMultiply:
 		if e.Factor == nil || e.Factor.Sign() <= 0 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"strings"
 
 	"pottle/fooddata"
 	"pottle/grammar"
@@ -79,12 +80,12 @@ func (e *Engine) FitLines(r *grammar.Recipe, lines []int, limit Limit, work func
 	if factor <= 0 {
 		factor = 1
 	}
-	if factor > mostFactor {
-		return nil, fmt.Errorf("it would take %s times as much: more than a kitchen uses", show(factor))
-	}
 	rounding := Down
 	if limit.AtLeast {
 		rounding = Up
+	}
+	if factor > mostFactor {
+		return nil, anotherDishOf(r, lines, factor, rounding)
 	}
 	for range mostFits {
 		f, err := fitted(r, lines, factor, rounding)
@@ -115,8 +116,22 @@ func safeSide(atLeast bool) float64 {
 	return 0.995
 }
 
-// mostFactor is the largest factor that an amount is solved for.
-const mostFactor = 20
+// mostFactor is the largest factor that an amount is solved for: with more of
+// one food it is another dish (common practice, no source).
+const mostFactor = 3
+
+// anotherDishOf tells which amounts a factor beyond mostFactor comes to.
+func anotherDishOf(r *grammar.Recipe, lines []int, factor float64, rounding Rounding) error {
+	f, err := fitted(r, lines, factor, rounding)
+	if err != nil || factor > mostFactor*100 {
+		return fmt.Errorf("it would take %s times as much: it would be another dish", show(factor))
+	}
+	var amounts []string
+	for _, l := range f.Lines {
+		amounts = append(amounts, l.Kitchen+" of "+strings.Join(r.Lines[l.Line].Items[0].Words, " "))
+	}
+	return fmt.Errorf("it would take %s, %s times as much: it would be another dish", strings.Join(amounts, ", "), show(factor))
+}
 
 // fitted changes the lines by the factor, in measures on the safe side.
 func fitted(r *grammar.Recipe, lines []int, factor float64, rounding Rounding) (*Fitted, error) {

@@ -29,7 +29,8 @@ type weight struct {
 	why     string   // why there is none, in plain words; empty if there is
 	reason  Reason
 	exact   bool // said as a weight
-	fromCan bool // the net contents of a can
+	fromCan bool // from a can
+	net     bool // the net contents of a can, its liquid with them
 }
 
 // The confidence that each way to grams earns.
@@ -47,10 +48,12 @@ const maxGrams = 100_000 // of one line: more is no kitchen's amount
 
 // portioner turns amounts of one food into grams.
 type portioner struct {
-	food  fooddata.Food
-	name  []string // the words of the food
-	words []string // all the words of the line that may fit a portion's detail
-	about []string // words of one amount only
+	food fooddata.Food
+	// solids is what is left when a can is drained, if the food is with its liquid.
+	solids fooddata.Food
+	name   []string // the words of the food
+	words  []string // all the words of the line that may fit a portion's detail
+	about  []string // words of one amount only
 	// imperial tells that a pint is the imperial one.
 	imperial bool
 }
@@ -152,6 +155,7 @@ func (p portioner) sum(a grammar.Amount) weight {
 		total.sure = min(total.sure, w.sure)
 		total.exact = total.exact && w.exact
 		total.fromCan = total.fromCan || w.fromCan
+		total.net = total.net || w.net
 	}
 	if total.grams.High > maxGrams {
 		return weight{why: fmt.Sprintf("%s kg is more than a kitchen uses: check the amount", show(total.grams.High/1000)), reason: AskAmount}
@@ -183,6 +187,7 @@ func (p portioner) term(t grammar.Term) weight {
 		}
 		each.grams = Range{n.Low * each.grams.Low, n.High * each.grams.High}
 		each.fromCan = t.Measure != nil && t.Measure.Kind == grammar.Container
+		each.net = each.fromCan && each.exact
 		return each
 	}
 	var w weight
@@ -218,16 +223,55 @@ func millilitres(measure string) float64 {
 	return 0
 }
 
+// cups is the food whose cup counts: beans without their liquid fill one as
+// boiled beans do.
+func (p portioner) cups() fooddata.Food {
+	if p.solids.IsZero() {
+		return p.food
+	}
+	return p.solids
+}
+
+// asSold scores a portion by whether the food is in it as it is sold, if the
+// line tells no other: a cup of walnuts is not one of walnut meal, nor of
+// walnuts in their shells, and rather one of halves than of pieces.
+func (p portioner) asSold(portion fooddata.Portion) int {
+	if p.food.Group() == "Spices and Herbs" { // a spoon of pepper is ground
+		return 0
+	}
+	name := fooddata.Normalise(p.food.Name())
+	said, entire, nut := false, true, p.food.Group() == "Nut and Seed Products"
+	other, inShell := false, strings.Contains(portion.Detail, "in shell")
+	for _, w := range fooddata.Normalise(portion.Detail) {
+		said = said || p.said(w)
+		other = other || milled[w] && !p.said(w) && !slices.Contains(name, w)
+		entire = entire && (isNumber(w) || filler[w] || wholeNut[w])
+	}
+	switch {
+	case other, inShell && !p.said("shell"):
+		return -100
+	case nut && entire && !said:
+		return 15
+	}
+	return 0
+}
+
+// milled are details of a food that is ground.
+var milled = wordSet("ground meal flour powder powdered")
+
+// wholeNut are details of a nut that is not cut.
+var wholeNut = wordSet("whole half halve shelled kernel nut")
+
 // volume gives the grams of one m of the food.
 func (p portioner) volume(m *grammar.Measure) weight {
 	ml := ratio(m.Amount)
 	best, bestScore := fooddata.Portion{}, math.MinInt
-	for portion := range p.food.Portions() {
+	for portion := range p.cups().Portions() {
 		size := millilitres(portion.Measure)
 		if size == 0 || tiny[portion.Measure] && portion.Measure != m.Name {
 			continue
 		}
-		score := 10 * p.fit(portion)
+		score := 10*p.fit(portion) + p.asSold(portion)
 		if portion.Measure == m.Name && !usual[m.Name] {
 			score += 50 // a pint of berries is not two cups of sliced ones
 		} else if portion.Measure == m.Name {
@@ -278,7 +322,7 @@ func (p portioner) fit(portion fooddata.Portion) int {
 	score := 0
 	for _, w := range fooddata.Normalise(portion.Detail) {
 		switch {
-		case isNumber(w) || filler[w]:
+		case isNumber(w) || filler[w] || w == "drained": // of a small can or a large one
 		case p.said(w):
 			score += 2
 		default:
@@ -486,19 +530,45 @@ func (p portioner) measureInWords(t grammar.Term) (weight, bool) {
 // anyPiece weighs an item by a portion that names a piece of the food, such
 // as a fillet, a breast or a link.
 func (p portioner) anyPiece(t grammar.Term) weight {
+	portion, found := p.piece(t)
+	if !found {
+		return weight{why: "no weight is known for one " + p.food.Name(), reason: AskAmount}
+	}
+	g := float64(portion.Grams) / portion.Amount
+	w := weight{grams: Range{g, g}, sure: anotherPiece, assumed: []string{fmt.Sprintf("%s g each", show(g))}}
+	if p.said(portion.Measure) {
+		w.sure = assumedSize
+	} else {
+		w.assumed = []string{fmt.Sprintf("one %s, %s g", strings.TrimSpace(portion.Size+" "+portion.Measure), show(g))}
+	}
+	return w
+}
+
+// piece chooses the portion of one piece: the first, of the size that is said,
+// or else the medium one.
+func (p portioner) piece(t grammar.Term) (fooddata.Portion, bool) {
+	want := t.Size
+	if want == "" || want == "thumb" {
+		want = p.sizeSaid()
+	}
+	var best fooddata.Portion
+	bestScore := -1
 	for portion := range p.food.Portions() {
-		if pieces[portion.Measure] && (p.said(portion.Measure) || portion.Amount == 1) {
-			g := float64(portion.Grams) / portion.Amount
-			w := weight{grams: Range{g, g}, sure: anotherPiece, assumed: []string{fmt.Sprintf("%s g each", show(g))}}
-			if p.said(portion.Measure) {
-				w.sure = assumedSize
-			} else {
-				w.assumed = []string{fmt.Sprintf("one %s, %s g", portion.Measure, show(g))}
-			}
-			return w
+		if !pieces[portion.Measure] || !p.said(portion.Measure) && portion.Amount != 1 || bestScore >= 0 && portion.Measure != best.Measure {
+			continue
+		}
+		score := 0
+		switch {
+		case want != "" && portion.Size == want:
+			score = 2
+		case portion.Size == "medium":
+			score = 1
+		}
+		if score > bestScore {
+			best, bestScore = portion, score
 		}
 	}
-	return weight{why: "no weight is known for one " + p.food.Name(), reason: AskAmount}
+	return best, bestScore >= 0
 }
 
 // pieces are portion measures that stand for one piece as a cook counts it.
@@ -537,6 +607,7 @@ func (p portioner) count(t grammar.Term) weight {
 		}
 		g := float64(best.Grams) / best.Amount
 		w := weight{grams: Range{g, g}, sure: sureMeasure, fromCan: t.Measure.Kind == grammar.Container}
+		w.net = w.fromCan && !strings.Contains(strings.ToLower(p.food.Description()+best.Detail+best.Source), "drained")
 		if name != t.Measure.Name || best.Size != t.Size || t.Measure.Kind == grammar.Container || customary[t.Measure.Name] {
 			w.sure = assumedSize
 			w.assumed = []string{fmt.Sprintf("one %s is %s g", t.Measure.Name, show(g))}
@@ -566,9 +637,9 @@ func (p portioner) usualCan(m *grammar.Measure) weight {
 		switch m.Name {
 		case "can":
 			g := 15 * 28.349523125
-			return weight{grams: Range{g, g}, sure: borrowedCan, fromCan: true, assumed: []string{"a can taken as 15 oz (425 g)"}}
+			return weight{grams: Range{g, g}, sure: borrowedCan, fromCan: true, net: true, assumed: []string{"a can taken as 15 oz (425 g)"}}
 		case "tin":
-			return weight{grams: Range{400, 400}, sure: borrowedCan, fromCan: true, assumed: []string{"a tin taken as 400 g"}}
+			return weight{grams: Range{400, 400}, sure: borrowedCan, fromCan: true, net: true, assumed: []string{"a tin taken as 400 g"}}
 		}
 	}
 	return weight{why: fmt.Sprintf("how much is in the %s is not said", m.Name), reason: AskAmount}

@@ -28,9 +28,15 @@ type Kept struct {
 	Kind   KeptKind
 	Share  float64
 	Source string // where the share is from, or "told"
+	brine  bool   // a brine, of kind KeptMarinade
 }
 
 // The shares that are kept if nothing else is told.
+//
+// Brine: 15 % (common practice, no source); how much goes into the meat depends
+// on its size and the time.
+//
+// Poaching liquid: a tenth (common practice, no source).
 //
 // Marinade: a quarter (common practice, no source); it depends on the food, the
 // time and how it is patted dry, and errs on the side of more sodium.
@@ -41,6 +47,8 @@ type Kept struct {
 const (
 	marinadeKept = 0.25
 	waterKept    = 1.0 / 6
+	brineKept    = 0.15
+	poachingKept = 0.10
 )
 
 // browned pairs raw ground meat with the same meat as drained crumbles, pan-
@@ -138,8 +146,11 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 		switch k.Kind {
 		case KeptMarinade:
 			what = "of this marinade kept, the rest thrown away"
+			if k.brine {
+				what = "of this brine kept, the rest thrown away"
+			}
 		case KeptWater:
-			what = "taken up from the cooking water, the rest poured off"
+			what = "taken up from the cooking water, the rest thrown away"
 		case KeptFat:
 			what = "of the fat kept, the rest drained"
 			l.loseFat(k.Share)
@@ -147,7 +158,8 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 		if k.Kind != KeptFat {
 			l.Grams = l.Grams.times(k.Share)
 		}
-		l.Assumed = append(slices.Clone(l.Assumed), fmt.Sprintf("%.0f %% %s (%s)", k.Share*100, what, k.Source))
+		l.Assumed = slices.DeleteFunc(slices.Clone(l.Assumed), func(s string) bool { return s == allOfSalt })
+		l.Assumed = append(l.Assumed, fmt.Sprintf("%.0f %% %s (%s)", k.Share*100, what, k.Source))
 	}
 	b.sum()
 	for i, c := range b.Changes {
@@ -168,8 +180,9 @@ func (l *Line) loseFat(left float64) {
 }
 
 // Discarded returns what the directions throw away of the lines of a, at the
-// shares kept by default: a marinade, salt in water that is poured off, the fat
-// of browned ground meat. The marinade is what stands under a heading that
+// shares kept by default: a marinade, a brine (of kind KeptMarinade), a poaching
+// liquid and salt in water that is poured off (of kind KeptWater), the fat of
+// browned ground meat. The marinade is what stands under a heading that
 // names it, or else what the directions name up to marinating, without the meat,
 // fish or tofu. It returns nothing where the directions do not say that
 // something is thrown away.
@@ -196,8 +209,170 @@ func (e *Engine) Discarded(a *Analysis, method []string) []Kept {
 		add(ground, KeptFat)
 	}
 	add(a.saltOfWater(steps), KeptWater)
+	share := func(lines []int, kind KeptKind, share float64) {
+		from := len(kept)
+		add(lines, kind)
+		for i := from; i < len(kept); i++ {
+			kept[i].Share, kept[i].Source, kept[i].brine = share, "common practice, no source", kind == KeptMarinade
+		}
+	}
+	if end := a.brineThrownAway(steps); end > 0 {
+		share(a.brine(steps, end), KeptMarinade, brineKept)
+	}
+	if end := poachingThrownAway(steps); end > 0 {
+		share(a.liquidOf(steps, end, "poaching"), KeptWater, poachingKept)
+	}
 	return kept
 }
+
+// saidAny reports whether text, with a space at either end, holds one of the
+// phrases that are divided by bars.
+func saidAny(text, phrases string) bool {
+	for p := range strings.SplitSeq(phrases, "|") {
+		if strings.Contains(text, " "+p+" ") {
+			return true
+		}
+	}
+	return false
+}
+
+// brineThrownAway returns how many steps there are up to the one that throws a
+// brine away; 0 if none does. Meat is not eaten with its brine: there "drain" or
+// "pat dry" is enough, which for a pickle is not.
+func (a *Analysis) brineThrownAway(steps []cookStep) int {
+	meat := false
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		if l.Kind == grammar.Ingredient && slices.Contains(l.Item.Words, "brine") { // "1/4 cup pickle brine" is an ingredient
+			return 0
+		}
+		meat = meat || l.Status == Counted && marinated(l)
+	}
+	brined, end := false, 0
+	for i := range steps {
+		said := saidIn(&steps[i])
+		has := saidAny(said, "brine|brining|brined")
+		switch {
+		case has && saidAny(said, "reserve|reserving|reserved|save|keep"):
+			return 0
+		case end > 0 && has && !saidAny(said, "discard|discarding"): // used after all
+			return 0
+		}
+		brined = brined || has
+		if end == 0 && brined && (has && saidAny(said, "discard|discarding|drain|from brine|from the brine|out of the brine|rinse|pour off") ||
+			meat && saidAny(said, "discard|drain|rinse|pat dry|pat it dry|pat them dry|dry")) {
+			end = i + 1
+		}
+	}
+	return end
+}
+
+// brine returns the lines of the brine, which the step before end throws away:
+// those under a heading that names it, or else the salt, sugar and liquids that
+// no later step names.
+func (a *Analysis) brine(steps []cookStep, end int) []int {
+	var under []int
+	in := false
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		if l.Kind == grammar.Heading {
+			in = saidAny(" "+strings.Join(plainWords(l.Text), " ")+" ", "brine|brining")
+		} else if in && l.Status == Counted && !marinated(l) {
+			under = append(under, i)
+		}
+	}
+	if len(under) > 0 {
+		return under
+	}
+	return a.liquidOf(steps, end, "brine")
+}
+
+// poachingThrownAway returns how many steps there are up to the one that throws
+// a poaching liquid away or takes the food out of it; 0 if none does, or if the
+// liquid is used again.
+func poachingThrownAway(steps []cookStep) int {
+	const names = "poaching liquid|poaching water|cooking liquid|cooking water|simmering liquid|court bouillon"
+	poached, end := false, 0
+	for i := range steps {
+		said := saidIn(&steps[i])
+		poached = poached || saidAny(said, "poach|poached|poaching")
+		has := saidAny(said, names) || poached && saidAny(said, "the liquid|the water|liquid")
+		switch {
+		case has && saidAny(said, "reserve|reserving|reserved|save|keep|strain|reduce"):
+			return 0
+		case has && saidAny(said, "discard|discarding|drain|pour off|from the poaching liquid|from poaching liquid|from the liquid|from the cooking liquid|from the court bouillon"):
+			end = i + 1
+		case end > 0 && has:
+			return 0
+		}
+	}
+	return end
+}
+
+// liquidOf returns the lines of a liquid that the step before end throws away:
+// salt, sugar, spices, water, wine, vinegar and broth that a step of the liquid
+// names, and salt, water and the like that no step names; never what a later
+// step names, or what stands under the heading of a sauce. Of several lines of
+// salt the largest is meant. Use is what the line's own words may call it.
+func (a *Analysis) liquidOf(steps []cookStep, end int, use string) []int {
+	var lines []int
+	salt, elsewhere := -1, false
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		if l.Kind == grammar.Heading {
+			elsewhere = saidAny(" "+strings.Join(plainWords(l.Text), " ")+" ", "sauce|rub|glaze|dressing|topping|filling|salad|gravy|vinaigrette|serve|serving|garnish")
+		}
+		if l.Status != Counted || elsewhere || !soluble(l) {
+			continue
+		}
+		words := wordsNaming(l)
+		for _, w := range kindNames[l.Food.Group()] {
+			delete(words, w)
+		}
+		named, ofLiquid, later := false, slices.Contains(plainWords(l.Text), use), false
+		for j := range steps {
+			if !slices.ContainsFunc(steps[j].words, func(w string) bool { return words[w] }) {
+				continue
+			}
+			named = true
+			later = later || j >= end
+			ofLiquid = ofLiquid || j < end && saidAny(saidIn(&steps[j]), "poach|poaching|simmer|simmering|boil|brine|brining|dissolve|dissolved|water|liquid")
+		}
+		salted := plainSalt(l)
+		switch {
+		case later && !(salted && l.Grams.Low > mostUsedUp), named && !ofLiquid, !named && !ofLiquid && !plainLiquid(l):
+		case !salted:
+			lines = append(lines, i)
+		case salt < 0 || l.Grams.Low > a.Lines[salt].Grams.Low:
+			salt = i
+		}
+	}
+	if salt >= 0 {
+		lines = append(lines, salt)
+	}
+	slices.Sort(lines)
+	return lines
+}
+
+func plainSalt(l *Line) bool { return strings.HasPrefix(l.Food.Description(), "Salt,") }
+
+// plainLiquid reports what a liquid is made of where no step tells: salt, water,
+// wine, vinegar, white sugar. A broth or a spice may be that of a sauce or a rub.
+func plainLiquid(l *Line) bool {
+	name := fooddata.Normalise(l.Food.Name())
+	return plainSalt(l) || slices.Contains(name, "water") || slices.Contains(name, "wine") || slices.Contains(name, "vinegar") ||
+		slices.Contains(name, "sugar") && slices.Contains(name, "granulated")
+}
+
+// soluble reports what may be a liquid's own, and not what is cooked in it.
+func soluble(l *Line) bool {
+	if isSalt(l) || l.Food.Group() == "Spices and Herbs" || l.Food.Group() == "Beverages" {
+		return true
+	}
+	return slices.ContainsFunc(fooddata.Normalise(l.Food.Name()), func(w string) bool { return dissolved[w] })
+}
+
+var dissolved = wordSet("sugar honey molasses syrup vinegar water broth stock wine beer cider juice")
 
 func saidIn(s *cookStep) string { return " " + strings.Join(plainWords(s.said), " ") + " " }
 

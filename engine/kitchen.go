@@ -30,8 +30,9 @@ const (
 // metric: spoons then do not become cups. Of a range both ends are rounded and
 // the larger error is returned.
 //
-// Below 3/10 tsp there are too few spoons for 5 %: to the nearest, the error is
-// up to 6 % from 1/4 tsp and up to 12 % from 1/8 tsp. With Down, an amount
+// Below 5/8 tsp there are too few spoons for 5 %: to the nearest, a pinch being
+// the smallest, the error is up to 1/32 tsp: 12.5 % at 1/4 tsp, 20 % between 1/8
+// and 3/16. With Down, an amount
 // smaller than any measure gives an Amount without terms, "nothing" and -1.
 func KitchenAmount(a grammar.Amount, metric bool, r Rounding) (kitchen grammar.Amount, words string, err float64) {
 	kitchen = a
@@ -152,8 +153,8 @@ const (
 )
 
 // The spoons and cups of a kitchen in the United States, from and below in
-// teaspoons (common practice, no source). A third of a teaspoon is judged by
-// eye; a pinch is 1/16 tsp, a smidgen 1/32.
+// teaspoons (common practice, no source). A pinch is 1/16 tsp; a smidgen, 1/32,
+// is only said of what is less than a pinch.
 var spoonUnits = kitchenTable("tsp", []kitchenUnit{
 	{"gallon", "1/2", -1, "768", "", useNotMetric},
 	{"quart", "1/2", -1, "768", "", useNotMetric},
@@ -163,16 +164,16 @@ var spoonUnits = kitchenTable("tsp", []kitchenUnit{
 	{"fl oz", "1/4 1/2 3/4", 64, "", "", useIfWritten},
 	{"jigger", "1/2", 16, "", "", useIfWritten},
 	{"tbsp", "1/2", 8, "", "", useAlways},
-	{"tsp", "1/8 1/4 1/3 1/2 2/3 3/4", 4, "", "", useAlways},
+	{"tsp", "1/8 1/4 1/2 3/4", 4, "", "", useAlways},
 	{"tsp", "1/8", 0, "", "", useInRemainder},
 	{"pinch", "", 4, "", "5/4", useOnce},
-	{"smidgen", "", 4, "", "5/8", useOnce},
+	{"smidgen", "", 4, "", "3/64", useAlone},
 })
 
 // The pounds and ounces of a scale, in ounces.
 var ounceUnits = kitchenTable("oz", []kitchenUnit{
-	{"lb", "1/4 1/3 1/2 2/3 3/4", -1, "4", "", useAlways},
-	{"oz", "1/4 1/3 1/2 2/3 3/4", 47, "", "", useAlways},
+	{"lb", "1/4 1/2 3/4", -1, "4", "", useAlways},
+	{"oz", "1/4 1/2 3/4", 47, "", "", useAlways},
 	{"oz", "1/10 1/5 3/10 2/5 3/5 7/10 4/5 9/10", 2, "", "5/2", useAlone},
 })
 
@@ -227,6 +228,7 @@ type measuring struct {
 	metric  bool
 	ends    bool // of a range: both ends are in one measure, so more is allowed
 	after   bool // after a larger measure
+	cups    bool // after cups or a larger measure
 }
 
 // allows reports whether q of the unit is an amount that cooks measure.
@@ -249,6 +251,8 @@ func (u measuredUnit) allows(q *big.Rat, m measuring) bool {
 		return m.ends
 	case u.name == "tbsp" && m.after: // 4 tbsp is 1/4 cup
 		return n < 4
+	case u.name == "tsp" && m.cups && !q.IsInt(): // no more exact than a cup is filled
+		return false
 	case u.name == "tsp" && n >= 3: // 1 tbsp or more; but 4 tsp is usual
 		return m.ends || n == 4
 	case u.when == useOnce && !slices.Contains(m.written, u.name):
@@ -290,8 +294,8 @@ type dose struct {
 	cost  float64 // the trouble of it
 }
 
-// with adds q of u to the dose. The costs weigh trouble against error: a point
-// is worth 1 % (common practice, no source).
+// with adds q of u to the dose. The costs weigh trouble against error, see
+// worth (common practice, no source).
 func (d dose) with(u measuredUnit, q *big.Rat, m measuring) dose {
 	d.terms = append(slices.Clone(d.terms), grammar.Term{Quantity: grammar.Quantity{Low: q, High: q}, Measure: u.measure})
 	d.sum = new(big.Rat).Add(d.sum, new(big.Rat).Mul(q, u.size))
@@ -304,21 +308,32 @@ func (d dose) with(u measuredUnit, q *big.Rat, m measuring) dose {
 	return d
 }
 
-// trouble is a fill of a spoon or cup each, up to four of them.
+// worth is the trouble of a dose and of its error: a point is 1 % of what is
+// weighed, as a scale shows any weight, and 3 % of what is filled.
+func (d dose) worth(err float64) float64 {
+	if d.terms[0].Measure.Kind == grammar.Weight {
+		return d.cost + 100*err
+	}
+	return d.cost + 35*err
+}
+
+// trouble is a fill of a spoon or cup each, up to eight spoons and four of what
+// is larger.
 func (u measuredUnit) trouble(q *big.Rat) float64 {
 	fills := float64(wholeNumber(q))
 	cost := 0.0
 	if !q.IsInt() {
 		fills++
 		cost = 0.1
-		if q.Denom().Int64() == 3 && u.name == "tsp" {
-			cost = 0.4
-		}
 	}
 	if u.measure.Kind == grammar.Weight {
 		return cost
 	}
-	return cost + 0.3*min(fills, 4)
+	most := 4.0
+	if u.measure.Amount.Cmp(measureNamed("tbsp").Amount) <= 0 {
+		most = 8
+	}
+	return cost + 0.3*min(fills, most)
 }
 
 // doses returns the ways to measure sum in at most depth terms.
@@ -329,6 +344,7 @@ func doses(sum *big.Rat, units []measuredUnit, m measuring, depth int) []dose {
 		left := new(big.Rat).Sub(sum, sofar.sum)
 		m := m
 		m.after = len(sofar.terms) > 0
+		m.cups = m.after && sofar.terms[0].Measure.Amount.Cmp(cupSize) >= 0
 		for i, u := range units {
 			if !u.follows(sofar) || !u.fits(sum, m) {
 				continue
@@ -346,6 +362,8 @@ func doses(sum *big.Rat, units []measuredUnit, m measuring, depth int) []dose {
 	further(dose{sum: new(big.Rat)}, units)
 	return all
 }
+
+var cupSize = measureNamed("cup").Amount
 
 // follows reports whether the unit may come next in a dose.
 func (u measuredUnit) follows(sofar dose) bool {
@@ -405,7 +423,7 @@ func (d dose) betterThan(o dose, err, oErr float64) bool {
 	} else if !inside {
 		return err < oErr-1e-9 || err < oErr+1e-9 && d.cost < o.cost
 	}
-	return d.cost+100*err < o.cost+100*oErr-1e-9
+	return d.worth(err) < o.worth(oErr)-1e-9
 }
 
 // errorOf is the relative error of got for want.

@@ -53,15 +53,25 @@ func TestKitchenAmount(t *testing.T) {
 		{"1/3 cup flour", "5/4", "1/3 cup plus 4 tsp", 0}, // 5/12 cup
 		{"1/2 cup flour", "5/4", "1/2 cup plus 2 tbsp", 0},
 		{"3/4 cup flour", "3/2", "1 cup plus 2 tbsp", 0},
-		{"1/2 cup flour", "11/6", "2/3 cup plus 1/4 cup", 0}, // 11/12 cup
-		{"1/3 cup flour", "5/2", "3/4 cup plus 4 tsp", 0},    // 5/6 cup
+		{"1/2 cup flour", "11/6", "2/3 cup plus 1/4 cup", 0},      // 11/12 cup
+		{"1/3 cup flour", "5/2", "3/4 cup plus 1 1/2 tbsp", 1.25}, // 5/6 cup
 		{"2 1/4 cups flour", "5/4", "2 3/4 cups", -2.2},
 		{"1 cup flour", "50", "12 1/2 quarts", 0},
 		// Small spoons.
 		{"1/4 tsp pepper", "3/2", "1/4 tsp plus 1/8 tsp", 0},
 		{"1/4 tsp pepper", "3/4", "1/8 tsp plus 1 pinch", 0},
 		{"1/8 tsp pepper", "1/2", "1 pinch", 0},
-		{"1/2 tsp salt", "1/3", "1/8 tsp plus 1 smidgen", -6.3},
+		{"1/2 tsp salt", "1/3", "1/8 tsp plus 1 pinch", 12.5},
+		{"1/2 tsp soda", "7/16", "1/4 tsp", 14.3},
+		{"1 tsp baking powder", "7/16", "1/4 tsp plus 1/8 tsp plus 1 pinch", 0},
+		// The fewest fillings within 5 %.
+		{"1 tsp salt", "36/25", "1 1/2 tsp", 4.2},
+		{"1/2 tsp salt", "36/25", "3/4 tsp", 4.2},
+		{"1 cup flour", "36/25", "1 1/2 cups", 4.2},
+		{"1/3 cup cocoa", "36/25", "1/2 cup", 4.2},
+		{"1/2 cup maple syrup", "3/4", "6 tbsp", 0},
+		{"1 cup milk", "45/64", "2/3 cup plus 2 tsp", 0.7}, // 33 3/4 tsp
+		{"2/3 lb beef", "1", "10 3/4 oz", 0.8},
 		{"2 pinches salt", "3/4", "2 pinches", 33.3},
 		{"1 dash bitters", "2", "2 dashes", 0},
 		// What the recipe writes stays where it can.
@@ -71,9 +81,9 @@ func TestKitchenAmount(t *testing.T) {
 		{"1 cup plus 2 tbsp flour", "2", "2 1/4 cups", 0},
 		// Weights.
 		{"8 oz pasta", "1/2", "4 oz", 0},
-		{"8 oz pasta", "1/3", "2 2/3 oz", 0},
+		{"8 oz pasta", "1/3", "2.7 oz", 1.25},
 		{"1 lb beef", "3/4", "3/4 lb", 0},
-		{"1 lb beef", "11/6", "1 lb plus 13 1/3 oz", 0},
+		{"1 lb beef", "11/6", "1 lb plus 13 1/4 oz", -0.3},
 		{"1 lb 8 oz beef", "3/4", "1 lb plus 2 oz", 0},
 		{"1/4 oz yeast", "1/2", "3.5 g", -1.2},
 		{"100 g butter", "1/3", "33 g", -1},
@@ -166,12 +176,12 @@ func TestKitchenError(t *testing.T) {
 		most     float64 // error to the nearest
 		most2    float64 // error up or down
 	}{
-		{"tsp", 1.0 / 8, 1.0 / 4, 0.12, 0.25},
-		{"tsp", 1.0 / 4, 0.3, 0.06, 0.13},
-		{"tsp", 0.3, 1, 0.05, 0.1},
+		{"tsp", 1.0 / 8, 1.0 / 4, 0.2, 0.5},
+		{"tsp", 1.0 / 4, 5.0 / 8, 0.125, 0.25},
+		{"tsp", 5.0 / 8, 1, 0.05, 0.1},
 		{"tsp", 1, 48, 0.05, 0.09},
-		{"tbsp", 0.1, 30, 0.05, 0.1},
-		{"cup", 1.0 / 24, 40, 0.05, 0.1},
+		{"tbsp", 5.0 / 24, 30, 0.05, 0.1},
+		{"cup", 1.0 / 24, 40, 0.05, 0.1}, // from 2 tsp
 		{"quart", 0.1, 20, 0.05, 0.1},
 		{"oz", 1, 48, 0.05, 0.1},
 		{"lb", 0.1, 10, 0.05, 0.1},
@@ -227,7 +237,7 @@ func parsesBack(t *testing.T, a grammar.Amount, words string) {
 
 // TestKitchenMeasures holds that no cup or spoon comes out that no kitchen has.
 func TestKitchenMeasures(t *testing.T) {
-	allowed := map[string]string{"cup": "0 1/4 1/3 1/2 2/3 3/4", "tbsp": "0 1/2", "tsp": "0 1/8 1/4 1/3 1/2 2/3 3/4", "pinch": "0", "smidgen": "0", "quart": "0 1/2", "gallon": "0 1/2"}
+	allowed := map[string]string{"cup": "0 1/4 1/3 1/2 2/3 3/4", "tbsp": "0 1/2", "tsp": "0 1/8 1/4 1/2 3/4", "pinch": "0", "smidgen": "0", "quart": "0 1/2", "gallon": "0 1/2"}
 	for n := int64(1); n < 3000; n++ {
 		a := kitchenTimes(t, "1 cup flour", big.NewRat(n, 360).RatString())
 		kitchen, words, _ := engine.KitchenAmount(a, false, engine.Nearest)

@@ -392,7 +392,7 @@ var sameWord = map[string]string{
 // of makes a match of a name.
 func (e *Engine) of(entry fooddata.Entry, q query) Match {
 	m := Match{Food: entry.Food, Confidence: sureName}
-	if entry.Open && q.weighed && entry.Food.State() == fooddata.Canned {
+	if entry.Open && (q.weighed || slices.Contains(q.state, "soaked")) && entry.Food.State() == fooddata.Canned {
 		if dry, ok := e.dry(entry.Food); ok { // beans by the pound are dry ones
 			entry.Food = dry
 			m.Food = dry
@@ -514,7 +514,7 @@ func (e *Engine) fewerWords(q query) (Match, bool) {
 		var best Match
 		subsets(len(words), drop, func(keep []int) bool {
 			kept, dropped := split(words, keep)
-			if !e.mayDrop(dropped) || !slices.Contains(keep, len(words)-1) && !trailing[words[len(words)-1]] {
+			if !e.mayDrop(dropped) || len(kept) == 1 && ofAnything[kept[0]] && !allIn(dropped, onlyDescribe) || !slices.Contains(keep, len(words)-1) && !trailing[words[len(words)-1]] {
 				return true
 			}
 			m, ok := e.named(query{words: kept, state: q.state, canned: q.canned})
@@ -555,6 +555,18 @@ func quoted(words []string) string { return `"` + strings.Join(words, " ") + `"`
 
 // trailing are last words that do not name the food.
 var trailing = wordSet("piece cube chunk cutlet fillet filet steak portion half strip cap stem tip leaf kernel flake floret spear head bulb root mix blend crumble sprig stalk bunch wedge round ring part section meat flesh segment")
+
+// ofAnything are foods that are made of many things and named for what they are
+// of: "hemp milk". A word before them is set aside only if it is one of
+// onlyDescribe.
+var (
+	ofAnything   = wordSet("milk butter oil flour cream")
+	onlyDescribe = wordSet("pouring runny farm farmhouse organic local artisan artisanal cultured creamery dairy premium quality good best pasteurized pasteurised homogenized homogenised vitamin d a european irish french english amish country pure regular plain standard cold warm hot lukewarm scalded unbleached bleached enriched presifted sifted extra virgin refined unrefined cooking frying light thick thin rich high heat neutral expeller pressed cold-pressed additional favorite favourite")
+)
+
+func allIn(words []string, set map[string]bool) bool {
+	return !slices.ContainsFunc(words, func(w string) bool { return !set[w] })
+}
 
 // mayDrop reports whether all words only describe.
 func (e *Engine) mayDrop(words []string) bool {
@@ -628,6 +640,10 @@ func subsets(n, drop int, f func(keep []int) bool) {
 	walk(0, drop)
 }
 
+// insteadOf are last words that say nothing of what the food is: a substitute of
+// salt is none of cheese.
+var insteadOf = wordSet("substitute replacement alternative replacer")
+
 // maxChoices is how many foods are offered to choose from.
 const maxChoices = 4
 
@@ -642,7 +658,7 @@ func (e *Engine) search(q query) Match {
 	var m Match
 	head := words[len(words)-1]
 	for _, c := range found {
-		if slices.Contains(fooddata.Normalise(c.Food.Name()), head) || len(c.Missing) == 0 && len(words) > 1 {
+		if slices.Contains(fooddata.Normalise(c.Food.Name()), head) && !insteadOf[head] || len(c.Missing) == 0 && len(words) > 1 {
 			m.Choices = append(m.Choices, c.Food)
 		}
 	}

@@ -125,10 +125,18 @@ func (q *query) stateOf(item grammar.Item) {
 			q.add(w)
 		case w == "dried" && (fresh || washed): // washed and dried
 		case weighedBefore[w] && q.weighed: // weighed before that was done
+		case (w == "mashed" || w == "pureed" || w == "puréed") && inVolume(item.Amount): // measured after that was done
+			q.add("mashed")
+		case w == "soaked" && !q.canned: // dry beans
+			q.add(w)
 		case tellsState[w]:
 			q.add(w)
 		}
 	}
+}
+
+func inVolume(a *grammar.Amount) bool {
+	return a != nil && a.Terms[0].Measure != nil && a.Terms[0].Measure.Kind == grammar.Volume
 }
 
 // add adds a word of state that is not said yet.
@@ -148,15 +156,49 @@ var weighedBefore = wordSet("peeled cooked boiled fried baked roasted toasted")
 var tellsState = wordSet("drained undrained canned tinned cooked raw uncooked peeled dried frozen thawed unsalted salted unsweetened sweetened " +
 	"skinless boneless bone-in lean extra-lean ground smoked roasted toasted fried baked boiled scrambled poached low-sodium reduced-fat low-fat fat-free nonfat no-salt-added")
 
+// withoutLiquid reports whether a can is said to be drained, or rinsed, which
+// drains it.
+func (q query) withoutLiquid() bool {
+	if slices.Contains(q.state, "soaked") {
+		return false
+	}
+	return slices.Contains(q.state, "drained") || slices.Contains(q.state, "rinsed") && (q.canned || slices.Contains(q.words, "canned") || slices.Contains(q.words, "tinned"))
+}
+
+// drainedNames are the words that name what is left when a can is drained, or
+// drained and rinsed, with others; the closest first.
+func (q query) drainedNames(others ...string) [][]string {
+	names := [][]string{append([]string{"drained"}, others...)}
+	if slices.Contains(q.state, "rinsed") {
+		names = append([][]string{append([]string{"drained", "rinsed"}, others...), append([]string{"drained", "and", "rinsed"}, others...), append([]string{"rinsed"}, others...)}, names...)
+	}
+	return names
+}
+
 // readyToEat are words that say a food is bought cooked.
 var readyToEat = []string{"ready eat", "ready to eat", "ready cooked", "precooked", "pre cooked", "fully cooked"}
 
 // statesAmong takes words of state out of the name where they stand in a form
 // that names do not have: "drained chickpeas", "ready-to-eat lentils".
 func (q *query) statesAmong(words []string) []string {
-	if i := slices.Index(words, "drained"); i >= 0 {
-		words = slices.Delete(slices.Clone(words), i, i+1)
-		q.add("drained")
+	if slices.Contains(words, "drained") || slices.Contains(words, "rinsed") {
+		var kept, states []string
+		for i, w := range words {
+			switch {
+			case w == "drained" || w == "rinsed":
+				states = append(states, w)
+			case w == "and" && (i+1 == len(words) || words[i+1] == "rinsed" || words[i+1] == "drained" || i > 0 && (words[i-1] == "rinsed" || words[i-1] == "drained")):
+			case w == "well" && i > 0 && (i+1 == len(words) || words[i+1] == "drained" || words[i+1] == "rinsed"):
+			default:
+				kept = append(kept, w)
+			}
+		}
+		if len(kept) > 0 {
+			words, q.words = kept, kept
+			for _, w := range states {
+				q.add(w)
+			}
+		}
 	}
 	said := strings.Join(words, " ")
 	for _, phrase := range readyToEat {

@@ -184,6 +184,9 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 		return
 	}
 	l.Assumed = append(l.Assumed, w.assumed...)
+	if isSalt(l) && w.grams.Low > mostUsedUp {
+		l.Assumed = append(l.Assumed, allOfSalt)
+	}
 	if item.Optional {
 		l.leave(OptionalItem, "optional")
 		return
@@ -193,6 +196,9 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 
 // mostSpice is the most grams of salt, a spice or a herb that a line may hold.
 const mostSpice = 1000
+
+// allOfSalt is said of much salt: it may be that of a brine or a crust.
+const allOfSalt = "all of this salt is counted, also that of a brine that is not eaten"
 
 // mostUsedUp is the most grams of frying fat or brining salt that are counted
 // whole, as if all of it were eaten: about two tablespoons.
@@ -279,6 +285,13 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 	for _, aside := range item.Aside {
 		p.words = append(p.words, fooddata.Normalise(aside)...)
 	}
+	drains, rinsed := slices.Contains(q.state, "drained"), slices.Contains(q.state, "rinsed")
+	if slices.Contains(q.words, "undrained") || slices.Contains(q.state, "undrained") {
+		drains, rinsed = false, false
+	}
+	if drains || rinsed {
+		p.solids = e.solids(l.Food)
+	}
 	w := p.weigh(item.Amount)
 	if w.why != "" {
 		return w
@@ -291,8 +304,8 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 			w.assumed = append(w.assumed, note)
 		}
 	}
-	if slices.Contains(q.state, "drained") && !slices.Contains(q.words, "undrained") {
-		e.drain(l, &w, slices.Contains(q.state, "rinsed"))
+	if drains || rinsed {
+		e.drain(l, &w, p.solids, rinsed, !drains)
 	}
 	return w
 }
@@ -321,7 +334,7 @@ func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, 
 	}
 	what = strings.ToLower(what)
 	taken := func(why string) (float64, string) {
-		return 1 - percent/100, fmt.Sprintf("%.0f %% taken off for %s%s", percent, what, why)
+		return 1 - percent/100, fmt.Sprintf("%.0f %% taken off for %s%s", percent, ownPercent.ReplaceAllString(what, "$1"), why)
 	}
 	said := strings.Join(append(slices.Clone(item.Words), item.Prep...), " ") + " " + strings.ToLower(strings.Join(item.Aside, " "))
 	for _, cue := range asBought {
@@ -352,10 +365,29 @@ func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, 
 			}
 		}
 	}
-	if percent >= 20 {
-		return 1, fmt.Sprintf("weight taken as edible; as bought, %.0f %% of it is %s", percent, what)
+	if percent >= 20 && !boughtEdible(f, said) {
+		return 1, fmt.Sprintf("weight taken as edible; as bought, %.0f %% of it is %s", percent, ownPercent.ReplaceAllString(what, "$1"))
 	}
 	return 1, ""
+}
+
+// ownPercent is the share that the source writes after the one thing that is
+// thrown away: "bone 21%".
+var ownPercent = regexp.MustCompile(`^([^%]*?) ?\d+%$`)
+
+// boughtEdible reports whether what is weighed is what is eaten, by the food's
+// name or the words of the line: nuts, boneless or skinless or cooked meat.
+func boughtEdible(f fooddata.Food, said string) bool {
+	if f.Group() == "Nut and Seed Products" || f.State() == fooddata.Cooked {
+		return true
+	}
+	all := f.Name() + " " + said
+	for _, word := range []string{"boneless", "skinless", "cooked", "shelled", "peeled"} {
+		if strings.Contains(all, word) && !strings.Contains(all, "un"+word) {
+			return true
+		}
+	}
+	return false
 }
 
 // part resolves "juice of 1 lemon" and "zest of 1 orange".

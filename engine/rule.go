@@ -317,13 +317,14 @@ func (e *Engine) lineChange(r *grammar.Recipe, p spot, c ruleChange, share *big.
 		}
 		item := Multiply(old, left)
 		item.Amount = &amount
-		return lineStep{edits: lineEdits(r, p, item), what: fmt.Sprintf("use %s %s instead of %s", amountWords(amount), foodWords(old), amountWords(*old.Amount))}, true
+		item = inNumber(item)
+		return lineStep{edits: lineEdits(r, p, item), what: fmt.Sprintf("use %s %s instead of %s", amountWords(amount), foodWords(item), oldAmount(old, r.Metric))}, true
 	case doUse:
-		item := c.items[0]
-		item.Amount = old.Amount
-		item.Prep, item.Tail = keptPreparation(old)
-		item.Words = append(leadingPreparation(old.Words), item.Words...)
-		what := fmt.Sprintf("use %s %s instead of %s", amountWords(*old.Amount), foodWords(c.items[0]), foodWords(old))
+		item, ok := e.inPlaceOf(old, c.items[0])
+		if !ok {
+			return lineStep{}, false
+		}
+		what := fmt.Sprintf("use %s %s instead of %s", oldAmount(old, r.Metric), foodWords(c.items[0]), foodWords(old))
 		if old.Amount.Terms[0].Measure == nil { // "12 lasagna noodles"
 			what = fmt.Sprintf("use %s instead of the %s", foodWords(c.items[0]), amountAnd(old))
 		}
@@ -337,6 +338,29 @@ func (e *Engine) lineChange(r *grammar.Recipe, p spot, c ruleChange, share *big.
 		return e.exchange(r, p, c, share)
 	}
 	return lineStep{}, false
+}
+
+// inPlaceOf returns an item with the food of a rule in the amount of another.
+// What is done to the other is kept where it is still the food of the rule:
+// "shredded" of cheese; but no-salt-added tomatoes, crushed, would be a purée.
+func (e *Engine) inPlaceOf(old, by grammar.Item) (grammar.Item, bool) {
+	meant := e.Resolve(oneOf(by)).Food
+	lead := leadingPreparation(old.Words)
+	prep, tail := keptPreparation(old)
+	for _, keep := range []struct{ lead, prep bool }{{true, true}, {false, true}, {true, false}, {false, false}} {
+		item := by
+		item.Amount = old.Amount
+		if keep.lead {
+			item.Words = append(slices.Clone(lead), item.Words...)
+		}
+		if keep.prep {
+			item.Prep, item.Tail = prep, tail
+		}
+		if l := e.Resolve(item); l.Food == meant && l.Status == Counted {
+			return item, true
+		}
+	}
+	return by, false
 }
 
 // exchange swaps a share of a line for other foods.
@@ -354,6 +378,7 @@ func (e *Engine) exchange(r *grammar.Recipe, p spot, c ruleChange, share *big.Ra
 		}
 		item := Multiply(old, left)
 		item.Amount = &amount
+		item = inNumber(item)
 		rest = &item
 		share = new(big.Rat).Sub(wholeShare, left)
 	}
@@ -371,7 +396,7 @@ func (e *Engine) exchange(r *grammar.Recipe, p spot, c ruleChange, share *big.Ra
 	}
 	s := lineStep{}
 	if rest != nil {
-		said = append([]string{amountWords(*rest.Amount) + " " + foodWords(old)}, said...)
+		said = append([]string{amountWords(*rest.Amount) + " " + foodWords(*rest)}, said...)
 		s.edits = lineEdits(r, p, *rest)
 	} else {
 		s.edits = lineEdits(r, p, parts[0])
@@ -381,7 +406,7 @@ func (e *Engine) exchange(r *grammar.Recipe, p spot, c ruleChange, share *big.Ra
 		s.edits = append(s.edits, Edit{Kind: EditAdd, Item: part})
 	}
 	s.added = len(parts)
-	s.what = fmt.Sprintf("use %s instead of %s %s", strings.Join(said, " plus "), amountWords(*old.Amount), foodWords(old))
+	s.what = fmt.Sprintf("use %s instead of %s %s", strings.Join(said, " plus "), oldAmount(old, r.Metric), foodWords(old))
 	return s, true
 }
 
@@ -463,7 +488,40 @@ func (e *Engine) portion(item grammar.Item, times *big.Rat, like grammar.Amount,
 	}
 	amount, _, ok := scaled(amount, times, metric)
 	item.Amount = &amount
-	return item, ok
+	return inNumber(item), ok
+}
+
+// inNumber returns a counted item with its food in the singular where there is
+// one: "1 large egg", not "1 large eggs".
+func inNumber(item grammar.Item) grammar.Item {
+	a := item.Amount
+	if a == nil || len(a.Terms) != 1 || a.Terms[0].Measure != nil || a.Terms[0].Quantity.High.Cmp(wholeShare) > 0 || len(item.Words) == 0 {
+		return item
+	}
+	item.Words = slices.Clone(item.Words)
+	last := &item.Words[len(item.Words)-1]
+	*last = fooddata.Singular(*last)
+	return item
+}
+
+// oldAmount writes the amount of a line that changes. An amount that was
+// reckoned and that no cup holds is said as one that can be measured: 6 tbsp for
+// 3/8 cup.
+func oldAmount(old grammar.Item, metric bool) string {
+	if kitchen, words, off := KitchenAmount(*old.Amount, metric, Nearest); len(kitchen.Terms) > 0 && math.Abs(off) < 1e-9 && oddCup(*old.Amount) {
+		return words
+	}
+	return amountWords(*old.Amount)
+}
+
+// oddCup reports whether an amount is in parts of a cup that no cup has.
+func oddCup(a grammar.Amount) bool {
+	for _, t := range a.Terms {
+		if d := t.Quantity.Low.Denom().Int64(); t.Measure != nil && t.Measure.Name == "cup" && d > 4 {
+			return true
+		}
+	}
+	return false
 }
 
 func exactAmount(n *big.Rat, measure string) grammar.Amount {
@@ -503,7 +561,11 @@ func foodWords(item grammar.Item) string { return strings.Join(item.Words, " ") 
 
 // ruleItemWords are the words of an item of a rule, as the rule has them.
 func ruleItemWords(item grammar.Item) string {
-	return strings.Join(append([]string{foodWords(item)}, item.Prep...), ", ")
+	parts := []string{foodWords(item)}
+	for _, tail := range item.Tail {
+		parts = append(parts, strings.Join(tail, " "))
+	}
+	return strings.Join(parts, ", ")
 }
 
 // leadingPreparation returns the words of preparation that stand before a

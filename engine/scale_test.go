@@ -218,9 +218,9 @@ func TestScaleEggs(t *testing.T) {
 		{"3 large eggs", "1/2", "1 large egg; beat 1 more and use half, about 1 tbsp plus 2 tsp (25 g)"},
 		{"1 egg", "4/3", "1 egg; beat 1 more and use a third, about 1 tbsp plus 1/4 tsp (16.5 g), or 1 yolk more"},
 		{"2 eggs", "5/6", "1 egg; beat 1 more and use two thirds, about 2 tbsp plus 1/2 tsp (33 g), or 1 white more"},
-		{"1 jumbo egg", "1/2", "1 jumbo egg: beat it and use half, about 2 tbsp plus 1/4 tsp (31.5 g)"},
+		{"1 jumbo egg", "1/2", "1 jumbo egg: beat it and use half, about 2 tbsp (31.5 g)"},
 		{"3 egg whites", "1/2", "1 egg white; stir 1 more and use half, about 1 tbsp plus 1/4 tsp (16.5 g)"},
-		{"1 egg yolk", "1/2", "1 egg yolk: stir it and use half, about 1 2/3 tsp (8.5 g)"},
+		{"1 egg yolk", "1/2", "1 egg yolk: stir it and use half, about 1 3/4 tsp (8.5 g)"},
 		{"8 eggs", "31/32", "8 eggs"},
 		{"1 egg", "1/10", "1 egg: beat it and use a quarter, about 2 1/2 tsp (12.5 g)"},
 		{"2 to 3 eggs", "3/2", "3 to 5 eggs"},
@@ -254,7 +254,7 @@ func TestScaleError(t *testing.T) {
 		line, factor string
 		percent      float64
 	}{
-		{"1/2 tsp salt", "1/3", -6.25}, {"1 cup flour", "1/2", 0}, {"3 eggs", "4/9", 0}, {"1 egg", "5/12", -20}, {"6 eggs", "1/7", -12.5},
+		{"1/2 tsp salt", "1/3", 12.5}, {"1 cup flour", "1/2", 0}, {"3 eggs", "4/9", 0}, {"1 egg", "5/12", -20}, {"6 eggs", "1/7", -12.5},
 	} {
 		s := scaleBy(t, scaledFrom(t, "Dish\nserves 2\n\n"+c.line), ratOf(t, c.factor))
 		if got := 100 * s.Lines[0].Error; math.Abs(got-c.percent) > 0.1 {

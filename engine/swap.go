@@ -22,9 +22,13 @@ type SwapOption struct {
 	What          string              // "use 1 tbsp lemon juice plus 15 tbsp 1% milk instead of 1 cup buttermilk"
 	Dish          string              // what it does to the dish
 	Figures       []string            // that move visibly in a serving, or in the amount that What names if there is no recipe
-	Brings        []fooddata.Allergen // major allergens that it may bring in
+	Brings        []fooddata.Allergen // major allergens that it brings or may bring in
+	MayBring      []fooddata.Allergen // those of Brings that it only may bring in, as makers differ
+	Gluten        string              // a sentence if it brings in gluten that Brings does not tell of; else ""
 	NoLongerShows []fooddata.Allergen // major allergens that the ingredients no longer show; see NotSafe
 	Source        string
+
+	still []fooddata.Allergen // of the food, that the option holds too
 }
 
 // swapRule is a row of swap_rules.tsv.
@@ -65,20 +69,28 @@ func parseMost(column string, of grammar.Item) *big.Rat {
 // Swaps returns what can stand for a food ("buttermilk", "maple syrup",
 // "eggs", "wheat flour"): on the lines of the recipe that hold it, or for a
 // usual amount if r is nil or has none of it. It returns none if the food is
-// not known or the table has nothing for it.
-func (e *Engine) Swaps(r *grammar.Recipe, food string) []SwapOption {
+// not known or the table has nothing for it. Work is as for Suggest.
+func (e *Engine) Swaps(r *grammar.Recipe, food string, work Work) []SwapOption {
+	options := e.swaps(r, food, work)
+	if asked := fooddata.Normalise(food); slices.Contains(asked, "wheat") { // not any flour: that of wheat
+		options = slices.DeleteFunc(options, func(o SwapOption) bool { return slices.Contains(o.still, fooddata.Wheat) })
+	}
+	return options
+}
+
+func (e *Engine) swaps(r *grammar.Recipe, food string, work Work) []SwapOption {
 	wanted := e.Resolve(oneOf(namedItem(strings.ToLower(food)))).Food
 	if wanted.IsZero() {
 		return nil
 	}
 	if r != nil {
-		before := e.Analyse(r)
-		all := spots(r, before)
+		before, plain := e.served(r, work)
+		all := spots(r, plain)
 		if at := e.lookedFor(all, wanted, food); len(at) > 0 {
 			var options []SwapOption
 			for _, same := range byFood(at) {
 				for _, rule := range swapRules() {
-					if o, ok := e.swapOption(r, before, rule, same); ok {
+					if o, ok := e.swapOption(r, before, rule, same, work); ok {
 						options = append(options, o)
 					}
 				}
@@ -135,7 +147,7 @@ func byFood(all []spot) [][]spot {
 }
 
 // swapOption works a rule out on items of one food.
-func (e *Engine) swapOption(r *grammar.Recipe, before *Analysis, rule swapRule, same []spot) (SwapOption, bool) {
+func (e *Engine) swapOption(r *grammar.Recipe, before *Analysis, rule swapRule, same []spot, work Work) (SwapOption, bool) {
 	o := SwapOption{Dish: rule.effect, Source: rule.source}
 	if !rule.lines.match(same[0].got.Food) || !rule.dishes[same[0].dish] || sameFoods(e, rule, same[0].got.Food) {
 		return o, false
@@ -166,18 +178,99 @@ func (e *Engine) swapOption(r *grammar.Recipe, before *Analysis, rule swapRule, 
 	}
 	o.Edits = append(o.Edits, adds...)
 	o.What = strings.Join(said, "; ")
-	t, ok := e.trial(r, before, o.Edits, added)
-	if !ok {
+	t, ok := e.trial(r, before, o.Edits, added, work)
+	if !ok || !e.keepsItsPart(rule, same[0].got.Food, t.after) {
 		return o, false
 	}
 	o.figure(before, t.after)
+	if slices.ContainsFunc(same, func(p spot) bool {
+		return partlyEaten(before, p.got.Number) && !partlyEaten(t.after, p.got.Number)
+	}) {
+		o.Dish += "; its figures count all of it: where the directions throw some away they do not name it"
+	}
+	if o.still = e.still(rule, same[0].got.Food); len(o.still) > 0 {
+		var names []string
+		for _, a := range o.still {
+			names = append(names, plainAllergen(a))
+		}
+		o.Dish += "; still " + strings.Join(names, " and ")
+	}
 	return o, true
+}
+
+// partlyEaten reports whether some of a line is thrown away, as a marinade or
+// cooking water is.
+func partlyEaten(a *Analysis, number int) bool {
+	return slices.ContainsFunc(a.Lines, func(l Line) bool {
+		return l.Number == number && slices.ContainsFunc(l.Assumed, func(s string) bool {
+			return strings.Contains(s, "the rest thrown away") || strings.Contains(s, "the rest poured off")
+		})
+	})
+}
+
+// keepsItsPart reports whether a rule that keeps a part of the food, half of
+// the flour, leaves as much of it with what the recipe holds already of what
+// comes in.
+func (e *Engine) keepsItsPart(rule swapRule, food fooddata.Food, after *Analysis) bool {
+	kept, brought := 0.0, 0.0
+	var others []fooddata.Food
+	for _, item := range rule.change.items {
+		if l := e.Resolve(item); l.Food == food {
+			kept += l.Grams.Low
+		} else {
+			brought += l.Grams.Low
+			others = append(others, l.Food)
+		}
+	}
+	if kept == 0 || brought == 0 {
+		return true
+	}
+	is, of := 0.0, 0.0
+	for i := range after.Lines {
+		l := &after.Lines[i]
+		if l.Status != Counted || l.Food != food && !slices.Contains(others, l.Food) {
+			continue
+		}
+		of += l.Grams.Low
+		if l.Food == food {
+			is += l.Grams.Low
+		}
+	}
+	return is >= kept/(kept+brought)*of*(1-offMeasure)
+}
+
+// still returns the allergens that the food is known to hold and that what a
+// rule brings holds too: it is no way round them.
+func (e *Engine) still(rule swapRule, food fooddata.Food) []fooddata.Allergen {
+	had, _ := food.Allergens()
+	var list []fooddata.Allergen
+	for _, a := range had {
+		if slices.ContainsFunc(rule.change.items, func(item grammar.Item) bool {
+			has, _ := e.Resolve(item).Food.Allergens()
+			return slices.Contains(has, a)
+		}) {
+			list = append(list, a)
+		}
+	}
+	return list
+}
+
+// plainAllergen is the allergen as a food that holds it is spoken of: "egg".
+func plainAllergen(a fooddata.Allergen) string {
+	switch a {
+	case fooddata.Eggs:
+		return "egg"
+	case fooddata.Soybeans:
+		return "soy"
+	}
+	return a.String()
 }
 
 // figure fills in what moves.
 func (o *SwapOption) figure(before, after *Analysis) {
 	o.Figures = movedFigures(before, after, fooddata.Nutrient(fooddata.NumNutrients))
-	o.Brings, o.NoLongerShows = AllergenChange(before, after)
+	moves := AllergenMoves(before, after)
+	o.Brings, o.MayBring, o.NoLongerShows, o.Gluten = moves.all(), moves.MayBring, moves.NoLongerShows, moves.Gluten
 }
 
 // sameFoods reports whether the rule would put a food in its own place.
@@ -203,7 +296,7 @@ func (e *Engine) usualSwap(rule swapRule, wanted fooddata.Food, food string) (Sw
 			break
 		}
 	}
-	o, ok := e.swapOption(r, before, rule, same)
+	o, ok := e.swapOption(r, before, rule, same, nil)
 	o.Edits, o.Lines = nil, nil
 	where := strings.ReplaceAll(rule.where, "baked", "doughs and batters")
 	if rest, but := strings.CutPrefix(where, "any but "); but {
@@ -281,20 +374,61 @@ func (d diet) judge(f fooddata.Food) (not, perhaps bool) {
 	return not || d.avoid.match(f), perhaps || d.may.match(f)
 }
 
+// judgeLine is judge of a line. A food that only stands in for the one named
+// does not decide: vegetable broth that is counted as chicken broth is judged
+// by its own words.
+func (d diet) judgeLine(l *Line) (not, perhaps bool) {
+	not, perhaps = d.judge(l.Food)
+	in := newDishFood(0, l, "")
+	if l.Food.IsZero() || !in.standIn {
+		return not, perhaps
+	}
+	not = false
+	for _, a := range d.allergens {
+		v := in.allergen(a)
+		not = not || v == doesContain
+		perhaps = perhaps || v == mayContain
+	}
+	animal := d.avoid.match(l.Food) && !meatless(in.words)
+	return not || animal, perhaps
+}
+
+// meatless reports whether the words of a food say that it is of plants:
+// "vegan chicken"; but of chicken and vegetable soup the meat counts.
+func meatless(words []string) bool {
+	return containsAny(words, surelyMeatless) || containsAny(words, ofPlants) && !containsAny(words, ofAnimals)
+}
+
+var (
+	surelyMeatless = fooddata.Normalise("vegetarian veggie vegan meatless meat-free plant-based")
+	ofPlants       = fooddata.Normalise("vegetable mushroom")
+	ofAnimals      = fooddata.Normalise("meat beef veal pork ham bacon lamb mutton chicken turkey duck goose poultry sausage bone fish tuna salmon anchovy shrimp prawn crab lobster clam oyster seafood gelatin lard")
+)
+
+// calledAs is what a line is called: by its own words where the food counted is
+// another.
+func calledAs(l *Line) string {
+	if newDishFood(0, l, "").standIn {
+		return calledInRecipe(l)
+	}
+	return l.Food.Name()
+}
+
 // SwapFor returns one option for each line that does not fit a diet
 // ("dairy-free", "vegetarian", "vegan", "gluten-free", "egg-free"), and in
 // words what has no good swap or depends on its label. ok is false if the diet
 // is not known. Options change different lines and may all be made. That
-// nothing is left to swap does not make the dish safe: see NotSafe.
-func (e *Engine) SwapFor(r *grammar.Recipe, dietName string) (options []SwapOption, without []string, ok bool) {
+// nothing is left to swap does not make the dish safe: see NotSafe. Work is as
+// for Suggest.
+func (e *Engine) SwapFor(r *grammar.Recipe, dietName string, work Work) (options []SwapOption, without []string, ok bool) {
 	d, ok := dietNamed(dietName)
 	if !ok || r == nil {
 		return nil, nil, ok
 	}
-	before := e.Analyse(r)
+	before, plain := e.served(r, work)
 	var bad []spot
-	for _, p := range spots(r, before) {
-		not, perhaps := d.judge(p.got.Food)
+	for _, p := range spots(r, plain) {
+		not, perhaps := d.judgeLine(p.got)
 		switch {
 		case p.got.Food.IsZero() && e.eachFits(p.got.Item, d):
 		case p.got.Item.String() == "": // talk, no ingredient
@@ -305,13 +439,13 @@ func (e *Engine) SwapFor(r *grammar.Recipe, dietName string) (options []SwapOpti
 		case not:
 			without = append(without, fmt.Sprintf("%s: not %s; no amount of it is counted to swap", p.got.Food.Name(), d.name))
 		case perhaps:
-			without = append(without, fmt.Sprintf("%s may not be %s, as makers differ: choose it by its label", p.got.Food.Name(), d.name))
+			without = append(without, fmt.Sprintf("%s may not be %s, as makers differ: choose it by its label", calledAs(p.got), d.name))
 		}
 	}
 	taken := make(map[int]bool)
 	for _, same := range byFood(bad) {
 		name := same[0].got.Food.Name()
-		option, found := e.swapForDiet(r, before, d, same)
+		option, found := e.swapForDiet(r, before, d, same, work)
 		switch {
 		case !found:
 			without = append(without, fmt.Sprintf("%s: no good swap in the table (%s)", name, same[0].dish))
@@ -341,7 +475,7 @@ func (e *Engine) eachFits(item grammar.Item, d diet) bool {
 
 // swapForDiet returns the first rule that fits the diet; one whose foods may
 // not fit only where there is no other, and with that said.
-func (e *Engine) swapForDiet(r *grammar.Recipe, before *Analysis, d diet, same []spot) (SwapOption, bool) {
+func (e *Engine) swapForDiet(r *grammar.Recipe, before *Analysis, d diet, same []spot, work Work) (SwapOption, bool) {
 	var second SwapOption
 	found := false
 	for _, rule := range swapRules() {
@@ -349,7 +483,7 @@ func (e *Engine) swapForDiet(r *grammar.Recipe, before *Analysis, d diet, same [
 		if !fits || found && doubt != "" {
 			continue
 		}
-		o, ok := e.swapOption(r, before, rule, same)
+		o, ok := e.swapOption(r, before, rule, same, work)
 		switch {
 		case !ok:
 		case doubt == "":

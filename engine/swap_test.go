@@ -32,7 +32,7 @@ func TestSwaps(t *testing.T) {
 		{"sour cream", "use 1 cup plain nonfat greek yogurt instead of 1 cup sour cream"},
 		{"Honey", "use 1 cup maple syrup instead of 1 cup honey"},
 	} {
-		options := e.Swaps(nil, c.food)
+		options := e.Swaps(nil, c.food, nil)
 		if !slices.ContainsFunc(options, func(o engine.SwapOption) bool { return o.What == c.want }) {
 			var got []string
 			for _, o := range options {
@@ -47,7 +47,7 @@ func TestSwaps(t *testing.T) {
 		}
 	}
 	for _, food := range []string{"", "zzxqy", "water"} {
-		if options := e.Swaps(nil, food); len(options) > 0 {
+		if options := e.Swaps(nil, food, nil); len(options) > 0 {
 			t.Errorf("%q: %s", food, options[0].What)
 		}
 	}
@@ -72,7 +72,7 @@ func TestSwapsInRecipe(t *testing.T) {
 		{iceCream, "maple syrup", []string{"use 1 cup honey instead of 1 cup maple syrup"}, ""}, // none in it: in general
 	} {
 		r := recipeOf(t, c.recipe)
-		options := e.Swaps(r, c.food)
+		options := e.Swaps(r, c.food, nil)
 		var got []string
 		for _, o := range options {
 			got = append(got, o.What)
@@ -87,12 +87,12 @@ func TestSwapsInRecipe(t *testing.T) {
 			t.Errorf("%s, %s: %q in\n\t%s", r.Title, c.food, c.never, strings.Join(got, "\n\t"))
 		}
 	}
-	for _, o := range e.Swaps(recipeOf(t, "Frittata\nServes 4\n\n6 eggs\n1 cup spinach"), "eggs") {
+	for _, o := range e.Swaps(recipeOf(t, "Frittata\nServes 4\n\n6 eggs\n1 cup spinach"), "eggs", nil) {
 		if strings.Contains(o.What, "flaxseed") {
 			t.Errorf("six eggs bear %s", o.What)
 		}
 	}
-	if options := e.Swaps(recipeOf(t, jamRecipe), "sugar"); len(options) > 0 {
+	if options := e.Swaps(recipeOf(t, jamRecipe), "sugar", nil); len(options) > 0 {
 		t.Errorf("a jam bears %s", options[0].What)
 	}
 }
@@ -113,7 +113,7 @@ func TestSwapFor(t *testing.T) {
 	found := 0
 	for _, r := range allRecipes(t) {
 		for _, name := range []string{"dairy-free", "egg-free", "gluten-free", "vegan", "vegetarian", "nut-free", "soy-free"} {
-			options, without, ok := e.SwapFor(r, name)
+			options, without, ok := e.SwapFor(r, name, nil)
 			if !ok {
 				t.Fatalf("%s is not known", name)
 			}
@@ -160,7 +160,7 @@ func TestSwapFor(t *testing.T) {
 func TestSwapForWords(t *testing.T) {
 	e := newEngine(t)
 	r := recipeOf(t, "Breakfast\nServes 2\n\n2 eggs\nsalt and pepper to taste\n2 slices bacon\n1 cup milk\n1/2 cup grated parmesan\n1 cup baked custard\nbutter for frying")
-	options, without, ok := e.SwapFor(r, "make it vegan")
+	options, without, ok := e.SwapFor(r, "make it vegan", nil)
 	if !ok || len(options) < 3 {
 		t.Errorf("vegan: %v, %d options", ok, len(options))
 	}
@@ -181,14 +181,14 @@ func TestSwapForWords(t *testing.T) {
 		"swap for dairy-free": true, "make it vegetarian": true, "Vegan": true, "gluten free": true, "egg-free": true, "without milk": true, "plant-based": true,
 		"peanut free": true, "keto": false, "": false, "healthy": false, "lactose-free": false,
 	} {
-		if _, _, got := e.SwapFor(r, words); got != ok {
+		if _, _, got := e.SwapFor(r, words, nil); got != ok {
 			t.Errorf("%q: %v", words, got)
 		}
 	}
-	if options, _, ok := e.SwapFor(nil, "vegan"); !ok || len(options) > 0 {
+	if options, _, ok := e.SwapFor(nil, "vegan", nil); !ok || len(options) > 0 {
 		t.Error("no recipe, but options")
 	}
-	if options, without, _ := e.SwapFor(&grammar.Recipe{}, "vegan"); len(options)+len(without) > 0 {
+	if options, without, _ := e.SwapFor(&grammar.Recipe{}, "vegan", nil); len(options)+len(without) > 0 {
 		t.Error("an empty recipe, but options")
 	}
 	if !strings.Contains(engine.NotSafe, "does not make the dish safe") {
@@ -200,8 +200,78 @@ func TestSwapForWords(t *testing.T) {
 func TestEggsInCustard(t *testing.T) {
 	e := newEngine(t)
 	r := recipeOf(t, "Baked Custard\nServes 4\n\n3 eggs\n2 cups milk\n1/3 cup sugar")
-	options, without, _ := e.SwapFor(r, "egg-free")
+	options, without, _ := e.SwapFor(r, "egg-free", nil)
 	if len(options) > 0 || len(without) != 1 || !strings.HasPrefix(without[0], "egg: no good swap") {
 		t.Errorf("%v, %v", options, without)
+	}
+}
+
+// TestSwapIsAnother holds that what replaces wheat flour is no wheat, and that
+// what replaces an egg and is egg says so.
+func TestSwapIsAnother(t *testing.T) {
+	e := newEngine(t)
+	corn := recipeOf(t, "Skillet cornbread\nServes 8\n\n1 cup yellow cornmeal\n1 cup all-purpose flour\n2 tsp baking powder\n1 cup buttermilk\n2 large eggs")
+	for _, r := range []*grammar.Recipe{nil, corn} {
+		rice := false
+		for _, o := range e.Swaps(r, "wheat flour", nil) {
+			rice = rice || strings.Contains(o.What, "rice flour")
+			if strings.Contains(o.What, "whole wheat flour") {
+				t.Errorf("for wheat flour: %s", o.What)
+			}
+		}
+		if !rice {
+			t.Error("no rice flour for wheat flour")
+		}
+		for _, o := range e.Swaps(r, "eggs", nil) {
+			egg := strings.Contains(o.What, "egg white") || strings.Contains(o.What, "egg substitute")
+			if said := strings.Contains(o.Dish, "still egg"); egg != said {
+				t.Errorf("for eggs: %s: %s", o.What, o.Dish)
+			}
+		}
+	}
+	half := recipeOf(t, "Ginger loaf\nMakes 12 slices\n\n1 cup all-purpose flour\n1 cup whole wheat flour\n2/3 cup sugar\n2 large eggs\n1 tsp baking soda")
+	for _, o := range e.Swaps(half, "all-purpose flour", nil) {
+		if strings.Contains(o.What, "whole wheat flour instead") {
+			t.Errorf("half is whole wheat already: %s", o.What)
+		}
+	}
+}
+
+// TestStandInDiet holds that a food that is counted as another is judged by its
+// own words.
+func TestStandInDiet(t *testing.T) {
+	e := newEngine(t)
+	for line, swapped := range map[string]bool{
+		"4 cups low-sodium vegetable broth": false, "4 cups mushroom broth": false, "4 cups vegetable stock": false,
+		"4 cups chicken broth": true, "4 cups low-sodium chicken broth": true, "4 cups veal stock": true, "4 cups lamb stock": true,
+	} {
+		options, without, ok := e.SwapFor(recipeOf(t, "Soup\nServes 4\n\n"+line+"\n2 cups carrots"), "vegetarian", nil)
+		if !ok || (len(options)+len(without) > 0) != swapped {
+			t.Errorf("%s: %+v, %q", line, options, without)
+		}
+	}
+}
+
+// TestSwapMarinade holds that a swap in a marinade that is thrown away stays in
+// it: the directions speak of the new food then.
+func TestSwapMarinade(t *testing.T) {
+	e := newEngine(t)
+	r := recipeOf(t, "Soy-marinated chicken\nServes 4\n\n1 1/2 lb chicken thighs\n1/2 cup soy sauce\n2 tbsp honey\n\nMarinate the chicken overnight in the soy sauce and honey. Discard the marinade. Grill 12 minutes.")
+	work := servedAs(e)
+	for food, n := range map[string]fooddata.Nutrient{"soy sauce": fooddata.Sodium, "honey": fooddata.Sugars} {
+		options := e.Swaps(r, food, work)
+		if len(options) == 0 {
+			t.Errorf("%s: no swap", food)
+		}
+		for _, o := range options {
+			changed, err := engine.Apply(r, o.Edits...)
+			if err != nil {
+				t.Fatal(err)
+			}
+			served, all := work(changed).Per(n).Low, e.Analyse(changed).Per(n).Low
+			if strings.Contains(o.Dish, "count all of it") || served > 0.6*all {
+				t.Errorf("%s: %s: %.0f %s of %.0f count; %s", food, o.What, served, n.Unit(), all, o.Dish)
+			}
+		}
 	}
 }

@@ -15,7 +15,8 @@ func TestEBNF(t *testing.T) {
 	const golden = "testdata/ebnf.golden"
 	got := "(* An ingredient line. *)\n" + lineParser.String() +
 		"\n\n(* A request. *)\n" + requestParser.String() +
-		"\n\n(* A request about the recipe in hand. *)\n" + changeParser.String() + "\n"
+		"\n\n(* A request about the recipe in hand. *)\n" + changeParser.String() +
+		"\n\n(* From one pan to another. *)\n" + panParser.String() + "\n"
 	if *update {
 		if err := os.MkdirAll("testdata", 0o755); err != nil {
 			t.Fatal(err)

@@ -159,6 +159,18 @@ func checkRequest(t *testing.T, r grammar.Request) {
 		amounts = 1
 	case grammar.Compare, grammar.ScalePan:
 		amounts = 2
+	case grammar.Suitable, grammar.Drop:
+		if r.Food == "" {
+			t.Errorf("kind %d without a food", r.Kind)
+		}
+	case grammar.RecipeFigure:
+		if r.Nutrient == "" {
+			t.Error("a figure without a name")
+		}
+	case grammar.Fit:
+		if len(r.Limits) == 0 {
+			t.Error("nothing to fit to")
+		}
 	case grammar.SetServing:
 		if (r.Servings.Low == nil) == (r.Fault == nil) {
 			t.Errorf("servings %v with fault %v", r.Servings, r.Fault)

@@ -215,23 +215,38 @@ func (p *recipeReader) servingsIn(l *Line) {
 	if p.recipe.Servings.Low != nil {
 		return
 	}
-	at := servingsPattern.FindStringSubmatch(l.Text)
+	text := clean(l.Text)
+	at := servingsPattern.FindStringSubmatchIndex(text)
 	if at == nil {
 		return
 	}
-	_, after, _ := strings.Cut(l.Text, at[1]+" ")
-	if m, ok := MeasureNamed(after[:scanWord(after, 0)]); at[1] != "" && ok && m.Kind != Count { // "makes 6 cups"
+	told := at[2]
+	if told < 0 {
+		told = at[4]
+	}
+	node := parseNode(text[told:min(len(text), told+MaxLine)])
+	if node.Lead == nil {
 		return
 	}
-	for _, digits := range at[1:] {
-		if n, ok := parseDigits(digits); ok && digits != "" && n.Sign() > 0 {
-			p.recipe.Servings, p.recipe.Yield = Quantity{n, n}, l.Text
-			return
-		}
+	a, fault := node.Lead.amount()
+	if fault != nil || a.Terms[0].Quantity.Low.Sign() <= 0 {
+		return
 	}
+	// "makes 6 cups" tells a yield and no servings, "good for 3 days" neither;
+	// the inches of "serves 4 in 30 minutes" are none.
+	switch m := a.Terms[0].Measure; {
+	case m != nil && m.Kind != Count && m.Kind != Length:
+		return
+	case m == nil && len(node.Parts) > 0 && timeWords[strings.ToLower(node.Parts[0].Word)]:
+		return
+	}
+	p.recipe.Servings, p.recipe.Yield = a.Terms[0].Quantity, l.Text
 }
 
-var servingsPattern = regexp.MustCompile(`(?i)\b(?:serves|feeds|good for|enough for|makes|servings per recipe|servings)[:\s]+(?:about |approx\.? |approximately )?(\d{1,3})\b|\b(\d{1,3}) (?:servings|portions|people)\b`)
+// servingsPattern finds where a number of servings may be told.
+var servingsPattern = regexp.MustCompile(`(?i)\b(?:serves|feeds|good for|enough for|makes|servings per recipe|servings)[:\s]+(?:about |approx\.? |approximately )?(\d{1,3})\b|\b(\d{1,3}(?:(?: ?[-–] ?| to | or )\d{1,3})?) (?:servings|portions|people)\b`)
+
+var timeWords = set("day days week weeks month months hour hours hr hrs minute minutes min mins")
 
 // afterLead drops what may stand before an ingredient on its line: "For the
 // pan: 1 tbsp butter". The second result is false if the line is none such.

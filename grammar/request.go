@@ -33,7 +33,7 @@ type Request struct {
 	Nutrient string   // the words that should name a nutrient; may be empty
 	Amounts  []string // the texts of the amounts or foods asked about
 	Line     int      // of FixLine
-	Servings Quantity // of SetServing and Scale
+	Servings Quantity // of SetServing and Scale; of RecipeFigure how many servings are meant, Low nil if not said
 	Fault    *Fault   // an impossible number, or nil
 
 	Food    string   // the food, claim, diet, goal or target name spoken of, as said
@@ -41,8 +41,11 @@ type Request struct {
 	Foods   []string // of Fit: the foods whose amounts may change
 	BySize  bool     // of Fit: by the size or number of servings
 	Factor  *big.Rat // of MultiplyFood and Scale; grams of CookedWeight
-	Numbers []int    // of ApplyAdvice and CompareRecipe; none means all, or the original
+	Numbers []int    // of ApplyAdvice, CompareRecipe and BackTo; none means all, or the original
+	Whole   bool     // of RecipeFigure: of the whole recipe, not of a serving
 	Limits  []Limit  // of Fit and SetTarget
+
+	sure bool // no other reading is to be tried
 
 	// Else is the other reading of a text that may also be a quick question;
 	// nil if there is none.
@@ -52,17 +55,26 @@ type Request struct {
 // requestNode is the grammar of requests; its EBNF is kept in
 // testdata/ebnf.golden.
 type requestNode struct {
-	Help    bool         `parser:"  @( 'help' 'me'? | '?' ) EOF"`
-	Lines   bool         `parser:"| @( ( 'show' ( 'me' )? )? ( 'all' )? ( 'the' )? ( 'lines' | 'details' | 'working' ) ) EOF"`
-	Serving *servingNode `parser:"| @@ EOF"`
-	Fix     *fixNode     `parser:"| @@"`
-	Choices *restNode    `parser:"| ( 'how' 'many' )? ( 'carb' | 'carbs' | 'carbohydrate' ) ( 'choice' | 'choices' | 'exchange' | 'exchanges' ) ( 'is' | 'are' | 'in' | 'for' | 'of' | 'there' | ':' )* @@"`
-	Grams   *restNode    `parser:"| ( ( 'how' 'many' ( 'grams' | 'g' | 'gram' ) | 'grams' | ( 'what' 'is' 'the' )? 'weight' ) ( 'is' | 'are' | 'in' | 'of' | 'for' | 'does' | 'do' )+ | ( 'how' 'much' | 'what' ) ( 'does' | 'do' ) ) @@"`
-	Asked   *restNode    `parser:"| ( 'what' ( 'is' | 'are' ) 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' 'me'? | 'convert' ) @@"`
-	Pair    *pairNode    `parser:"| @@"`
-	Compare *compareNode `parser:"| @@"`
-	Content *contentNode `parser:"| @@"`
-	Figures *restNode    `parser:"| @@"`
+	Help    bool          `parser:"  @( 'help' 'me'? | '?' ) EOF"`
+	Lines   bool          `parser:"| @( ( 'show' ( 'me' )? )? ( 'all' )? ( 'the' )? ( 'lines' | 'details' | 'working' ) ) EOF"`
+	Serving *servingNode  `parser:"| @@ EOF"`
+	Fix     *fixNode      `parser:"| @@"`
+	Choices *restNode     `parser:"| ( 'how' 'many' )? ( 'carb' | 'carbs' | 'carbohydrate' ) ( 'choice' | 'choices' | 'exchange' | 'exchanges' ) ( 'is' | 'are' | 'in' | 'for' | 'of' | 'there' | ':' )* @@"`
+	Amount  *amountOfNode `parser:"| @@"`
+	Grams   *restNode     `parser:"| ( ( 'how' 'many' ( 'grams' | 'g' | 'gram' ) | 'grams' | ( 'what' 'is' 'the' )? 'weight' ) ( 'is' | 'are' | 'in' | 'of' | 'for' | 'does' | 'do' )+ | ( 'how' 'much' | 'what' ) ( 'does' | 'do' ) ) @@"`
+	Asked   *restNode     `parser:"| ( 'what' ( 'is' | 'are' ) 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' 'me'? | 'convert' ) @@"`
+	Pair    *pairNode     `parser:"| @@"`
+	Compare *compareNode  `parser:"| @@"`
+	Content *contentNode  `parser:"| @@"`
+	The     *restNode     `parser:"| ( 'what' ( 'is' | 'are' ) 'the' | ( 'what' | 'how' ) 'about' ( 'the' )? ) @@"`
+	Figures *restNode     `parser:"| @@"`
+}
+
+// amountOfNode is "how many grams of carbohydrate are in 1 cup cooked rice":
+// a nutrient, and then the food; or else a food, and then an amount of it.
+type amountOfNode struct {
+	What *wordsNode `parser:"( 'how' ( 'many' | 'much' ) )? ( Weight | 'g' | 'mcg' | 'micrograms' | 'kcal' | 'units' ) 'of' ( 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
+	Of   *restNode  `parser:"( ( 'in' | 'from' | ':' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
 }
 
 type servingNode struct {
@@ -94,7 +106,7 @@ type compareNode struct {
 }
 
 type contentNode struct {
-	What *wordsNode `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'I' | 'get' | 'content' )*"`
+	What *wordsNode `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
 	Of   *restNode  `parser:"( ( 'in' | 'of' | 'from' | ':' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
 }
 
@@ -107,7 +119,7 @@ type pairNode struct {
 
 // wordsNode is a run of words without the small words that end one.
 type wordsNode struct {
-	Words []string `parser:"( (?! 'in' | 'of' | 'from' | 'is' | 'are' | 'vs' | 'versus' | 'or' | 'there' | 'compare' | 'do' | 'content' ) @Word )+"`
+	Words []string `parser:"( (?! 'in' | 'of' | 'from' | 'is' | 'are' | 'vs' | 'versus' | 'or' | 'there' | 'compare' | 'do' | 'does' | 'content' ) @Word )+"`
 }
 
 func (n *wordsNode) text() string {
@@ -157,35 +169,37 @@ func ParseRequest(text string) (Request, error) {
 	if s == "" {
 		return Request{}, &Fault{Reason: "there is no question to read", Hint: `ask like "sodium in 1 tsp soy sauce"`}
 	}
+	r := parseRequest(s)
+	asksNothingKept := r.Kind < SaveRecipe && r.Kind != SetTarget && r.Kind != CheckTarget
+	if asksNothingKept && asksDose(s) && (r.Kind != Suitable || asksDose(strings.ReplaceAll(strings.ToLower(s), "insulin", ""))) {
+		return Request{Kind: Insulin}, nil
+	}
+	if r.Kind != SetServing && (asksNothingKept || r.Kind == SetTarget || r.Kind == FindRecipes || r.Kind == AddFood) {
+		numbers := s
+		if r.Kind == SetTarget || r.Kind == AddFood { // their names may hold a dash
+			_, numbers, _ = strings.Cut(s, ":")
+		}
+		if fault := belowZero(numbers); fault != nil {
+			r.Fault = fault
+		}
+	}
+	return r, nil
+}
+
+// parseRequest reads a text as a change, or else as a quick question.
+func parseRequest(s string) Request {
 	quick := Request{Kind: Figures, Amounts: []string{s}}
 	if node, err := requestParser.ParseString("", s); err == nil {
 		quick = node.request(s)
 	}
-	if r, ok := parseChange(s); ok {
-		if r.Kind != quick.Kind {
-			r.Else = &quick
-		}
-		return r, nil
+	r, ok := parseChange(s)
+	if !ok {
+		return quick
 	}
-	return quick, nil
-}
-
-// polite drops a greeting or a "please" around the question.
-func polite(s string) string {
-	for _, lead := range []string{"what's the ", "whats the ", "give me the ", "give me ", "please ", "hi, ", "hi ", "hello, ", "hey ", "can you tell me ", "could you tell me ", "tell me ", "can you ", "do you know ", "about "} {
-		if len(s) > len(lead) && strings.EqualFold(s[:len(lead)], lead) {
-			s = s[len(lead):]
-		}
+	if r.Kind != quick.Kind && r.Kind != Drop && !r.sure { // "no salt" is no food
+		r.Else = &quick
 	}
-	if len(s) > 7 && strings.EqualFold(s[len(s)-7:], " please") {
-		s = strings.TrimRight(s[:len(s)-7], ", ")
-	}
-	for _, short := range []string{"what's ", "whats "} {
-		if len(s) > len(short) && strings.EqualFold(s[:len(short)], short) {
-			s = "what is " + s[len(short):]
-		}
-	}
-	return strings.TrimSpace(s)
+	return r
 }
 
 func (n *requestNode) request(s string) Request {
@@ -209,6 +223,12 @@ func (n *requestNode) request(s string) Request {
 		return Request{Kind: FixLine, Line: int(line.Num().Int64()), Amounts: rest(n.Fix.Is)}
 	case n.Choices != nil:
 		return Request{Kind: ChoicesOf, Amounts: rest(n.Choices)}
+	case n.Amount != nil:
+		amounts := rest(n.Amount.Of)
+		if line := ParseLine(amounts[0]); len(line.Items) == 1 && line.Items[0].Amount != nil && len(line.Items[0].Words) == 0 { // "grams of flour in 1 cup"
+			return Request{Kind: GramsOf, Amounts: []string{amounts[0] + " " + n.Amount.What.text()}}
+		}
+		return Request{Kind: NutrientOf, Nutrient: n.Amount.What.text(), Amounts: []string{withoutHas(amounts[0])}}
 	case n.Grams != nil:
 		amounts := rest(n.Grams)
 		amounts[0] = strings.TrimSuffix(amounts[0], " weigh")
@@ -220,11 +240,11 @@ func (n *requestNode) request(s string) Request {
 	case n.Compare != nil:
 		return Request{Kind: Compare, Amounts: []string{side(n.Compare.Plain), side(n.Compare.Other)}}
 	case n.Content != nil:
-		return Request{Kind: NutrientOf, Nutrient: n.Content.What.text(), Amounts: rest(n.Content.Of)}
+		return Request{Kind: NutrientOf, Nutrient: n.Content.What.text(), Amounts: []string{withoutHas(rest(n.Content.Of)[0])}}
 	}
 	asked := n.Figures
 	if asked == nil {
-		asked = n.Asked
+		asked = cmp.Or(n.Asked, n.The)
 	}
 	for _, end := range []string{" in grams", " in g", " to grams", " into grams"} {
 		if len(s) > len(end)+asked.Pos.Offset && strings.EqualFold(s[len(s)-len(end):], end) {
@@ -232,4 +252,12 @@ func (n *requestNode) request(s string) Request {
 		}
 	}
 	return Request{Kind: Figures, Amounts: rest(asked)}
+}
+
+// withoutHas drops the verb at the end of "how much sodium does soy sauce have".
+func withoutHas(s string) string {
+	for _, end := range []string{" have", " has", " contain", " contains"} {
+		s = strings.TrimSuffix(s, end)
+	}
+	return s
 }

@@ -38,6 +38,11 @@ const (
 	ShowCooking                            // "cooking"
 	KeepShare                              // "keep 30% of the marinade"
 	CompareBefore                          // "compare with the recipe before"
+	BackTo                                 // "back to the original", "back to version 2"
+	Suitable                               // "is it gluten free", "can my client with diabetes eat this"
+	Insulin                                // "how much insulin for 45 g carbs": never answered with a dose
+	RecipeFigure                           // "how much sodium per serving"
+	ShowRecipe                             // "show the recipe", "figures"
 )
 
 // Limit is a bound on a nutrient: "at most 350 kcal", "fibre ≥ 5 g".
@@ -53,30 +58,33 @@ type Limit struct {
 type changeNode struct {
 	Serving     *servingNode  `parser:"  @@ EOF"`
 	Box         *boxNode      `parser:"| @@"`
-	Undo        bool          `parser:"| @( 'undo' | 'go' 'back' | 'take' 'that' 'back' ) EOF"`
-	WhatChanged bool          `parser:"| @( 'what' ( 'has' )? 'changed' | 'changes' | 'versions' | 'history' ) EOF"`
-	Original    bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? 'original' ) EOF"`
+	Undo        bool          `parser:"| @( ( 'undo' | 'revert' | 'take' ) ( 'that' | 'it' | 'this' | ( 'the' )? 'last' ( 'change' | 'one' )? )? ( 'back' )? | 'go' 'back' ) EOF"`
+	Back        *backNode     `parser:"| @@ EOF"`
+	WhatChanged bool          `parser:"| @( 'what' ( 'has' | 'was' | 'is' | 'have' 'I' | 'have' 'we' )* ( 'the' )? ( 'changed' | 'different' | 'difference' ) | 'what' 'did' ( 'I' | 'we' | 'you' ) 'change' | 'what' 'changes' ( 'have' ( 'I' | 'we' ) 'made' )? | 'changes' | 'versions' | 'history' ) EOF"`
+	Original    bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? 'original' ( 'recipe' | 'version' | 'one' )? ) EOF"`
 	Before      bool          `parser:"| @( 'compare' ( 'it' | 'this' )? ( 'with' | 'to' ) ( 'the' )? ( 'recipe' 'before' | 'previous' ( 'recipe' )? | 'last' 'recipe' | 'other' ( 'recipe' )? | 'first' 'recipe' ) | 'compare' ( 'the' )? ( 'two' | 'both' ) ( 'recipes' )? ) EOF"`
 	Keep        *keepNode     `parser:"| @@ EOF"`
 	Versions    *versionsNode `parser:"| @@ EOF"`
 	Apply       *applyNode    `parser:"| @@ EOF"`
-	Label       bool          `parser:"| @( ( 'show' )? ( 'the' )? ( 'label' | 'declaration' ) ) EOF"`
+	Label       bool          `parser:"| @( ( 'show' ( 'me' )? | 'what' 'is' )? ( 'the' )? ( 'label' | 'declaration' ) ) EOF"`
 	Warnings    bool          `parser:"| @( ( 'show' | 'any' | 'the' )* ( 'warnings' | 'cautions' | 'allergens' | 'warning' ) ) EOF"`
 	Cooking     bool          `parser:"| @( ( 'show' )? ( 'the' )? 'cooking' | 'how' 'is' 'it' 'cooked' ) EOF"`
 	Claim       *restNode     `parser:"| ( 'can' | 'may' ) ( 'I' | 'we' | 'you' ) ( 'call' | 'say' | 'claim' | 'describe' ) ( 'it' | 'this' | 'is' | 'as' | 'that' | 'its' | 'the' 'recipe' )* @@"`
+	Asked       *askedNode    `parser:"| @@"`
 	Brings      *restNode     `parser:"| ( 'what' ( 'brings' | 'gives' | 'contributes' | 'adds' ) | 'where' ( 'does' | 'do' | 'is' ) | 'which' ( 'ingredient' | 'ingredients' | 'line' | 'lines' ) ( 'brings' | 'bring' | 'gives' | 'give' | 'has' | 'have' ) | 'sources' 'of' ) ( 'the' | 'most' | 'all' | 'of' )* @@"`
 	Target      *targetNode   `parser:"| @@"`
 	Check       *restNode     `parser:"| 'check' ( 'against' )? @@"`
 	Replace     *restNode     `parser:"| ( 'what' ( 'can' | 'could' ) ( 'replace' | 'I' 'use' 'instead' 'of' | 'stand' 'in' 'for' ) | ( 'substitute' | 'substitutes' | 'replacement' | 'swap' | 'swaps' ) 'for' ( 'the' )? ) @@"`
-	Diet        *restNode     `parser:"| 'make' ( 'it' | 'this' ) @@"`
-	Servings    *quantityNode `parser:"| 'scale' 'to' @@ ( 'servings' | 'portions' | 'people' )?"`
-	Pans        *pansNode     `parser:"| @@ EOF"`
+	Diet        *restNode     `parser:"| 'make' ( 'it' | 'this' ) (?! 'with' ) @@"`
+	Servings    *quantityNode `parser:"| 'scale' ( 'it' | 'this' | 'the' 'recipe' )? ( 'up' | 'down' )? 'to' @@ ( 'servings' | 'portions' | 'people' )?"`
 	Factor      *factorNode   `parser:"| @@ EOF"`
+	NoFactor    *restNode     `parser:"| 'scale' @@"`
 	Use         *useNode      `parser:"| @@"`
 	Reduce      *reduceNode   `parser:"| @@ EOF"`
 	Multiply    *multiplyNode `parser:"| @@ EOF"`
 	Include     *restNode     `parser:"| ( 'with' | 'include' | 'count' ) ( 'the' )? 'optional' @@"`
-	Drop        *restNode     `parser:"| ( 'drop' | 'omit' | 'remove' | 'skip' | 'without' | 'leave' 'out' | 'take' 'out' ) ( 'the' )? @@"`
+	Out         *outNode      `parser:"| @@ EOF"`
+	Drop        *restNode     `parser:"| ( 'drop' | 'omit' | 'remove' | 'skip' | 'without' | 'leave' 'out' | 'take' 'out' | ( 'with' )? 'no' (?! Int | '.' | Comma | 'more' 'than' | 'less' | 'fewer' | 'added' ) ) ( 'any' | 'more' )? ( 'the' )? @@"`
 	Add         *restNode     `parser:"| 'add' @@"`
 	Weighed     *weighedNode  `parser:"| @@ EOF"`
 	Set         *setNode      `parser:"| @@ EOF"`
@@ -85,10 +93,29 @@ type changeNode struct {
 	Cook        *restNode     `parser:"| (?= 'baked' | 'roasted' | 'boiled' | 'simmered' | 'stewed' | 'fried' | 'steamed' | 'grilled' | 'broiled' | 'microwaved' | 'sauteed' | 'sautéed' | 'flamed' | 'raw' | 'uncooked' | 'cooked' ) @@"`
 }
 
-// versionsNode is "compare version 2 and 4".
+// backNode is "back to the original", "go back to version 2", "start over".
+type backNode struct {
+	Original bool   `parser:"  @( 'start' 'over' | 'start' 'again' | 'reset' ( 'it' )? | 'undo' ( 'everything' | 'all' ( 'changes' )? ) | ( 'go' | 'revert' | 'return' )? ( 'back' )? 'to' ( 'the' )? 'original' ( 'recipe' | 'version' | 'one' )? )"`
+	Version  string `parser:"| ( 'go' | 'revert' | 'return' )? ( 'back' )? 'to' ( 'the' )? 'version' @Int"`
+}
+
+// versionsNode is "compare version 2 and 4", "compare with version 1".
 type versionsNode struct {
-	First  string `parser:"'compare' ( 'version' | 'versions' )? @Int"`
-	Second string `parser:"( 'and' | 'with' | 'to' ) ( 'version' )? @Int"`
+	First  string `parser:"'compare' ( 'it' | 'this' | 'the' 'recipe' | 'with' | 'to' | 'version' | 'versions' )* @Int"`
+	Second string `parser:"( ( 'and' | 'with' | 'to' ) ( 'version' )? @Int )?"`
+}
+
+// outNode is "leave the salt out".
+type outNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Food   *outFood `parser:"( 'leave' | 'take' ) ( 'the' )? @@ 'out'"`
+}
+
+type outFood struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Tokens []string `parser:"( (?! 'out' ) @( Int | Decimal | Fraction | Number | Article | Volume | Weight | Count | Container | Size | Dash | Word ) )+"`
 }
 
 type applyNode struct {
@@ -105,7 +132,7 @@ type keepNode struct {
 
 // useNode is "use A instead of B" or "replace B with A".
 type useNode struct {
-	New *nounNode `parser:"  ( ( 'use' | 'put' | 'try' )? @@ 'instead' 'of' ( 'the' )?"`
+	New *nounNode `parser:"  ( ( 'use' | 'put' | 'try' | 'make' ( 'it' | 'this' ) 'with' )? @@ 'instead' 'of' ( 'the' )?"`
 	For *restNode `parser:"    @@ EOF )"`
 	Old *nounNode `parser:"| ( ( 'replace' | 'swap' | 'substitute' | 'change' ) ( 'the' )? @@ ( 'with' | 'for' | 'by' | 'to' )"`
 	By  *restNode `parser:"    @@ EOF )"`
@@ -121,8 +148,8 @@ type nounNode struct {
 // multiplyNode is "half the sugar", "double the beans", "2/3 of the oil",
 // "a third less sugar", "25% less salt".
 type multiplyNode struct {
-	Times   string        `parser:"(   @( 'half' | 'double' | 'triple' | 'twice' | 'halve' )"`
-	Percent string        `parser:"  | @Word (?= 'less' | 'more' | 'fewer' | 'of' )"`
+	Times   string        `parser:"( 'use' | 'with' )? (   @( 'half' | 'double' | 'triple' | 'twice' | 'halve' )"`
+	Percent string        `parser:"  | (?! 'no' ) @Word (?= 'less' | 'more' | 'fewer' | 'of' )"`
 	Part    *quantityNode `parser:"  | @@ (?= 'less' | 'more' | 'fewer' | 'of' | 'the' ) )"`
 	How     string        `parser:"@( 'less' | 'more' | 'fewer' )? ( 'of' | 'the' | 'as' 'much' )*"`
 	Food    *restNode     `parser:"@@"`
@@ -136,29 +163,31 @@ type reduceNode struct {
 	Part    *quantityNode `parser:"| @@ )"`
 }
 
-// setNode is "salt 1/2 tsp", "make the pecans 3/4 cup", "only 2 tbsp oil".
+// setNode is "salt 1/2 tsp", "make the pecans 3/4 cup", "only 2 tbsp oil",
+// "reduce the salt to 1/2 tsp".
 type setNode struct {
-	Only   *restNode   `parser:"  ( 'only' | 'just' ) @@"`
-	Food   *wordsOnly  `parser:"| ( 'set' | 'make' | 'the' )* @@"`
-	Amount *amountNode `parser:"  ( 'to' | '=' | ':' | 'at' )? @@"`
+	Only   *restNode  `parser:"  ( ( 'use' )? ( 'only' | 'just' ) ( 'use' )? | 'use' (?= Int | Decimal | Fraction | Vulgar | Number | Article ) ) @@"`
+	Down   *setFood   `parser:"| ( ( 'reduce' | 'cut' | 'lower' | 'increase' | 'raise' | 'change' | 'bring' ) ( 'the' )? @@ ( 'down' | 'up' )? 'to'"`
+	To     *typedNode `parser:"    @@ )"`
+	Food   *setFood   `parser:"| ( 'set' | 'make' | 'the' )* @@"`
+	Amount *typedNode `parser:"  ( 'to' | '=' | ':' | 'at' )? @@"`
+}
+
+// setFood is the food whose amount is set.
+type setFood struct {
+	Words []string `parser:"( (?! 'how' | 'what' | 'which' | 'in' | 'of' | 'is' | 'are' | 'does' | 'a' | 'per' | 'each' | 'at' | 'to' | 'down' | 'under' | 'below' | 'less' | 'more' | 'up' | 'max' | 'no' | 'within' | 'over' | 'above' | 'min' | 'by' | 'and' ) @Word )+"`
+}
+
+// typedNode is an amount with the place where it begins.
+type typedNode struct {
+	Pos    lexer.Position
+	Amount *amountNode `parser:"@@"`
 }
 
 // factorNode is "double it", "halve the recipe", "scale by 2", "x3".
 type factorNode struct {
 	Word string        `parser:"  @( 'double' | 'halve' | 'half' | 'triple' | 'quadruple' ) ( 'it' | 'everything' | 'the' ( 'whole' )? 'recipe' | 'all' )"`
-	By   *quantityNode `parser:"| ( 'scale' ( 'it' )? ( 'by' | Times )? | 'multiply' ( 'it' )? 'by' | Times ) @@ ( 'times' | Times )?"`
-}
-
-// pansNode is "8x8 to 9x13", "from a 9-inch round to two loaf pans".
-type pansNode struct {
-	From *panNode `parser:"( 'scale' | 'from' | 'a' | 'an' | 'the' )* @@"`
-	To   *panNode `parser:"( 'to' | 'into' ) ( 'a' | 'an' )? @@"`
-}
-
-type panNode struct {
-	Pos    lexer.Position
-	EndPos lexer.Position
-	Tokens []string `parser:"( (?! 'to' | 'into' ) @( Int | Decimal | Fraction | Vulgar | Times | Length | Dash | Word | Number | Container | Count | Mark | Size ) )+"`
+	By   *quantityNode `parser:"| ( 'scale' ( 'it' | 'this' | 'the' 'recipe' )? ( 'up' | 'down' )? ( 'by' | Times )? | 'multiply' ( 'it' )? 'by' | Times ) @@ ( 'times' | Times )?"`
 }
 
 // weighedNode is "it weighed 1.4 kg cooked".
@@ -168,15 +197,15 @@ type weighedNode struct {
 
 // targetNode is "target carb-45: carbohydrate ≤ 45 g, fibre ≥ 5 g".
 type targetNode struct {
-	Name   *nameNode    `parser:"'target' @@ ':'"`
+	Name   *nameNode    `parser:"( 'set' | 'new' | 'a' | 'the' )* 'target' @@ ':'"`
 	Limits []*limitNode `parser:"@@ ( ( Comma | 'and' )+ @@ )*"`
 }
 
-// nameNode is a name that a team gives: "carb-45".
+// nameNode is a name that a team gives: "carb-45", "DASH".
 type nameNode struct {
 	Pos    lexer.Position
 	EndPos lexer.Position
-	Tokens []string `parser:"@( Word | Int | Decimal | Dash | Number | Weight | Size )+"`
+	Tokens []string `parser:"( (?! ':' ) @( Int | Decimal | Fraction | Vulgar | Number | Article | Volume | Weight | Length | Count | Container | Size | Hedge | Times | Dash | Slash | Open | Close | Comma | Word | Mark ) )+"`
 }
 
 // limitNode is a nutrient with a bound, in either order.
@@ -206,14 +235,14 @@ type wordsOnly struct {
 }
 
 // fitNode is "how much cheese for at most 350 kcal a serving", "fit 45 g
-// carbohydrate", "servings for 600 mg sodium", "sodium under 400 by salt and
-// soy sauce".
+// carbohydrate and 500 mg sodium", "servings for 600 mg sodium", "sodium under
+// 400 by salt and soy sauce".
 type fitNode struct {
-	Food     *nounNode  `parser:"(   'how' ( 'much' | 'many' ) @@ 'for'"`
-	Servings bool       `parser:"  | @( ( 'how' 'many' )? ( 'servings' | 'portions' ) 'for' )"`
-	Fit      bool       `parser:"  | @( 'fit' ( 'it' )? ( 'to' | 'in' | 'into' )? ) )?"`
-	Limit    *limitNode `parser:"@@"`
-	By       *restNode  `parser:"( 'by' @@ )?"`
+	Servings bool         `parser:"(   @( ( 'how' 'many' )? ( 'servings' | 'portions' ) 'for' | ( 'what' )? ( 'serving' | 'portion' ) ( 'size' )? ( 'for' | 'fits' ) )"`
+	Food     *nounNode    `parser:"  | 'how' ( 'much' | 'many' ) @@ 'for'"`
+	Fit      bool         `parser:"  | @( 'fit' ( 'it' )? ( 'to' | 'in' | 'into' )? ) )?"`
+	Limits   []*limitNode `parser:"@@ ( ( Comma | 'and' )+ @@ )*"`
+	By       *restNode    `parser:"( 'by' @@ )?"`
 }
 
 var changeParser = participle.MustBuild[changeNode](
@@ -225,6 +254,9 @@ var changeParser = participle.MustBuild[changeNode](
 // parseChange reads a request that changes or asks about the recipe in hand;
 // ok is false if the text is none.
 func parseChange(s string) (Request, bool) {
+	if r, ok := parsePans(s); ok {
+		return r, true
+	}
 	node, err := changeParser.ParseString("", s)
 	if err != nil {
 		return Request{}, false
@@ -302,6 +334,15 @@ func (c *change) request(n *changeNode) (Request, bool) {
 	case n.Keep != nil:
 		share, ok := c.part(n.Keep.Share, n.Keep.Part)
 		return Request{Kind: KeepShare, Food: strings.ToLower(n.Keep.What), Factor: share}, ok
+	case n.Back != nil:
+		return Request{Kind: BackTo, Numbers: numbers(n.Back.Version)}, true
+	case n.Asked != nil:
+		return c.asked(n.Asked)
+	case n.Out != nil:
+		return Request{Kind: Drop, Food: c.span(n.Out.Food.Pos, n.Out.Food.EndPos)}, true
+	case n.NoFactor != nil:
+		c.fault = &Fault{Part: c.rest(n.NoFactor), Reason: "is no number to scale by", Hint: `say it like "scale by 2", "scale to 24 servings" or "8x8 to 9x13"`}
+		return Request{Kind: Scale}, true
 	case n.Versions != nil:
 		return Request{Kind: CompareRecipe, Numbers: numbers(n.Versions.First, n.Versions.Second)}, true
 	case n.Apply != nil:
@@ -320,9 +361,6 @@ func (c *change) request(n *changeNode) (Request, bool) {
 		return r, true
 	case n.Servings != nil:
 		return Request{Kind: Scale, Servings: Quantity{c.quantity(n.Servings), c.quantity(n.Servings)}}, true
-	case n.Pans != nil:
-		from, to := c.span(n.Pans.From.Pos, n.Pans.From.EndPos), c.span(n.Pans.To.Pos, n.Pans.To.EndPos)
-		return Request{Kind: ScalePan, Amounts: []string{from, to}}, looksLikePan(from) && looksLikePan(to)
 	case n.Factor != nil:
 		return Request{Kind: Scale, Factor: c.factor(n.Factor)}, true
 	case n.Use != nil:
@@ -357,17 +395,6 @@ func numbers(digits ...string) []int {
 	return ns
 }
 
-// looksLikePan reports whether words name a pan: by sizes or by kind.
-func looksLikePan(words string) bool {
-	for _, w := range strings.Fields(strings.ToLower(words)) {
-		switch strings.Trim(w, ",.") {
-		case "pan", "pans", "tin", "tins", "dish", "round", "square", "loaf", "loaves", "cups", "muffin", "muffins", "sheet", "springform", "tube", "pie", "ring", "bundt":
-			return true
-		}
-	}
-	return strings.ContainsAny(words, "xX×")
-}
-
 func (c *change) factor(n *factorNode) *big.Rat {
 	switch strings.ToLower(n.Word) {
 	case "double":
@@ -384,9 +411,21 @@ func (c *change) factor(n *factorNode) *big.Rat {
 
 func (c *change) use(n *useNode) (Request, bool) {
 	if n.New != nil && n.For != nil {
-		return Request{Kind: UseInstead, New: c.span(n.New.Pos, n.New.EndPos), Food: c.rest(n.For)}, true
+		return instead(c.span(n.New.Pos, n.New.EndPos), c.rest(n.For)), true
 	}
-	return Request{Kind: UseInstead, New: c.rest(n.By), Food: c.span(n.Old.Pos, n.Old.EndPos)}, true
+	return instead(c.rest(n.By), c.span(n.Old.Pos, n.Old.EndPos)), true
+}
+
+// instead is a food in place of another, one pan in place of another ("use a
+// 9x13 instead of an 8x8"), or an amount alone ("change the salt to 1/2 tsp").
+func instead(now, old string) Request {
+	if from, to := withoutArticle(old), withoutArticle(now); isPan(from) && isPan(to) && isSized(from) && isSized(to) {
+		return Request{Kind: ScalePan, Amounts: []string{from, to}}
+	}
+	if line := ParseLine(now); line.Fault == nil && len(line.Items) == 1 && line.Items[0].Amount != nil && len(line.Items[0].Words) == 0 {
+		return Request{Kind: SetAmount, Food: old, New: now}
+	}
+	return Request{Kind: UseInstead, New: now, Food: old}
 }
 
 // part reads "25%" or a fraction.
@@ -428,7 +467,10 @@ func (c *change) multiply(n *multiplyNode) (Request, bool) {
 		r.Factor = big.NewRat(3, 1)
 	default:
 		part, ok := c.part(n.Percent, n.Part)
-		if !ok {
+		switch {
+		case !ok && n.How != "": // "much less salt"
+			return Request{Kind: Cut, Food: strings.ToLower(n.How) + " " + r.Food}, true
+		case !ok:
 			return Request{}, false
 		}
 		r.Factor = lessOrMore(part, n.How)
@@ -444,36 +486,46 @@ func (c *change) set(n *setNode) (Request, bool) {
 		}
 		return Request{Kind: SetAmount, Food: strings.Join(items[0].Words, " "), New: items[0].Amount.String()}, true
 	}
-	a, fault := n.Amount.amount()
+	food, amount := n.Food, n.Amount
+	if n.To != nil {
+		food, amount = n.Down, n.To
+	}
+	r := Request{Kind: SetAmount, Food: strings.Join(food.Words, " ")}
+	a, fault := amount.Amount.amount()
 	if fault != nil {
 		c.fault = fault
-		return Request{Kind: SetAmount, Food: strings.Join(n.Food.Words, " ")}, true
+		return r, true
 	}
-	food := strings.Join(n.Food.Words, " ")
-	typed := a.String()
-	if last := n.Food.Words[len(n.Food.Words)-1]; strings.Contains(c.text, last) {
-		_, rest, _ := strings.Cut(c.text, last)
-		typed = strings.TrimLeft(rest, " :=")
-		typed = strings.TrimPrefix(strings.TrimPrefix(typed, "to "), "at ")
+	if m := a.Terms[0].Measure; n.To != nil && m != nil && m.Name == "mg" { // "cut the sodium to 500 mg"
+		return Request{Kind: Cut, Food: c.text}, true
 	}
-	return Request{Kind: SetAmount, Food: food, New: typed}, true
+	r.New = strings.TrimSpace(c.text[amount.Pos.Offset:])
+	return r, true
 }
 
 func (c *change) fit(n *fitNode) (Request, bool) {
-	r := Request{Kind: Fit, Limits: []Limit{c.limit(n.Limit)}}
+	r := Request{Kind: Fit}
+	bound := false
+	for _, l := range n.Limits {
+		r.Limits = append(r.Limits, c.limit(l))
+		bound = bound || l.Before != nil || l.Bound != nil
+	}
 	switch {
 	case n.Food != nil:
 		r.Foods = []string{c.span(n.Food.Pos, n.Food.EndPos)}
 	case n.By != nil:
 		r.Foods = foodList(c.rest(n.By))
-	case n.Servings || n.Fit:
+	case n.Servings || n.Fit || bound:
 		r.BySize = true
-	case n.Limit.Before == nil && n.Limit.Bound == nil:
-		return Request{}, false // only an amount of a food
 	default:
-		r.BySize = true
+		return Request{}, false // only an amount of a food
 	}
-	return r, r.Limits[0].Nutrient != "" || r.Limits[0].Unit == "kcal"
+	for _, l := range r.Limits {
+		if l.Nutrient == "" && l.Unit != "kcal" {
+			return Request{}, false
+		}
+	}
+	return r, true
 }
 
 func foodList(s string) []string {

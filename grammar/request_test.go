@@ -17,6 +17,8 @@ var requestNames = map[grammar.RequestKind]string{
 	grammar.CompareRecipe: "compare recipe", grammar.Brings: "brings", grammar.Cut: "cut", grammar.ApplyAdvice: "apply",
 	grammar.ReplaceWhat: "replace", grammar.SuitDiet: "diet", grammar.Fit: "fit", grammar.SetTarget: "target",
 	grammar.CheckTarget: "check", grammar.Scale: "scale", grammar.ScalePan: "scale pan", grammar.Cook: "cook",
+	grammar.BackTo: "back", grammar.Suitable: "suitable", grammar.Insulin: "insulin", grammar.RecipeFigure: "figure",
+	grammar.ShowRecipe: "show", grammar.No: "no", grammar.SaveRecipe: "save",
 	grammar.CookedWeight: "weighed", grammar.Claim: "claim", grammar.Label: "label", grammar.Warnings: "warnings",
 }
 
@@ -57,6 +59,9 @@ func describeRequest(r grammar.Request) string {
 	}
 	if r.BySize {
 		add("", "by size")
+	}
+	if r.Whole {
+		add("", "of the whole recipe")
 	}
 	parts = append(parts, r.Amounts...)
 	if r.Fault != nil {
@@ -132,6 +137,7 @@ var requestTests = []struct{ text, want string }{
 	{"how much does 1 cup flour weigh", "grams | 1 cup flour"},
 	{"what does 1 cup flour weigh?", "grams | 1 cup flour"},
 	{"how much does an egg weigh", "grams | an egg"},
+	{"how many grams of flour in 1 cup", "grams | 1 cup flour"},
 	{"1 cup flour in grams", "grams | 1 cup flour"},
 	{"1 cup flour to grams", "grams | 1 cup flour"},
 	{"convert 1 cup flour to grams", "grams | 1 cup flour"},
@@ -158,6 +164,25 @@ var requestTests = []struct{ text, want string }{
 	{"please tell me the sodium in 1 tsp soy sauce", "nutrient | nutrient: sodium | 1 tsp soy sauce"},
 	{"can you tell me how much sodium is in 1 tsp soy sauce please?", "nutrient | nutrient: sodium | 1 tsp soy sauce"},
 	{"hi, sodium in 1 tsp soy sauce", "nutrient | nutrient: sodium | 1 tsp soy sauce"},
+
+	{"how many grams of carbohydrate are in 1 cup cooked rice", "nutrient | nutrient: carbohydrate | 1 cup cooked rice"},
+	{"how many grams of carb is in 1/2 a cup of mashed sweet potato", "nutrient | nutrient: carb | 1/2 a cup of mashed sweet potato"},
+	{"how many mg of sodium does 1 tsp soy sauce have?", "nutrient | nutrient: sodium | 1 tsp soy sauce"},
+	{"how many carbs does a banana have", "nutrient | nutrient: carbs | a banana"},
+	{"how many units of alcohol in 1 glass wine", "nutrient | nutrient: alcohol | 1 glass wine"},
+	{"what about 1 cup of rice", "figures | 1 cup of rice"},
+
+	// a dose of insulin
+	{"how much insulin for 45 g carbs", "insulin"},
+	{"how many units for this?", "insulin"},
+	{"what bolus should I take", "insulin"},
+	{"what dose for 1 cup cooked rice", "insulin"},
+
+	// below zero
+	{"sodium in -1 cup rice", `nutrient | nutrient: sodium | -1 cup rice | fault: "-1" cannot be below zero; say a number above zero`},
+	{"-2 servings", `figures | -2 servings | fault: "-2" cannot be below zero; say a number above zero`},
+	{"serves 4 -6", "servings | 4 to 6"},
+	{"1 cup minus 2 tbsp flour", "figures | 1 cup minus 2 tbsp flour"},
 
 	// carb choices
 	{"carb choices in 1 cup cooked rice", "choices | 1 cup cooked rice"},
@@ -262,6 +287,98 @@ var changeTests = []struct{ text, want string }{
 	{"what can replace buttermilk", "replace | food: buttermilk"},
 	{"substitute for buttermilk", "replace | food: buttermilk"},
 	{"make it vegetarian", "diet | food: vegetarian"},
+
+	// below zero
+	{"scale by -2", `scale | fault: "-2" cannot be below zero; say a number above zero`},
+	{"scale by minus 2", `scale | fault: "minus 2" cannot be below zero; say a number above zero`},
+	{"add -1 cup barley", `add | food: -1 cup barley | fault: "-1" cannot be below zero; say a number above zero`},
+	{"use -2 cups barley instead of lentils", `use | food: lentils | new: -2 cups barley | fault: "-2" cannot be below zero; say a number above zero`},
+	{"target carb -45: carbohydrate at most 45 g", "target | food: carb -45 | carbohydrate at most 45 g"},
+	{"save as soup -2", "save | food: soup -2"},
+
+	// no bacon
+	{"no salt", "drop | food: salt"},
+	{"and without salt?", "drop | food: salt"},
+	{"with no bacon please", "drop | food: bacon"},
+	{"no more salt", "drop | food: salt"},
+	{"leave the salt out", "drop | food: salt"},
+	{"no thanks", "no"},
+	{"no. 3 is skim milk", "fix | line 3 | skim milk"},
+	{"no more than 400 mg sodium", "fit | sodium at most 400 mg | by size"},
+
+	// the words around
+	{"what if I use brown rice instead of egg noodles?", "use | food: egg noodles | new: brown rice"},
+	{"what about using brown rice instead of egg noodles", "use | food: egg noodles | new: brown rice"},
+	{"could you take out the salt please", "drop | food: salt"},
+	{"can you halve the sugar", "multiply | food: sugar | times 1/2"},
+	{"let's drop the bacon", "drop | food: bacon"},
+	{"I'd like to add 1/2 cup barley", "add | food: 1/2 cup barley"},
+	{"what if we left out the salt", "drop | food: salt"},
+	{"can you call it low sodium", "claim | food: low sodium"},
+	{"set salt to 1/4 tsp", "set | food: salt | new: 1/4 tsp"},
+	{"the salt to 1/2 tsp", "set | food: salt | new: 1/2 tsp"},
+	{"change the salt to 1/4 tsp", "set | food: salt | new: 1/4 tsp"},
+	{"reduce the salt to 1/4 tsp", "set | food: salt | new: 1/4 tsp"},
+	{"use 1/4 tsp salt", "set | food: salt | new: 1/4 tsp"},
+	{"use half the salt", "multiply | food: salt | times 1/2"},
+	{"cut the sodium to 500 mg", "cut | food: cut the sodium to 500 mg"},
+	{"make it with skim milk instead of whole milk", "use | food: whole milk | new: skim milk"},
+	{"make it without salt", "drop | food: salt"},
+	{"much less salt", "cut | food: less salt"},
+	{"undo that", "undo"},
+	{"undo the last change", "undo"},
+	{"what did I change?", "changed"},
+	{"what is different", "changed"},
+	{"compare with version 1", "compare recipe | number 1"},
+	{"back to the original", "back"},
+	{"go back to version 2", "back | number 2"},
+	{"start over", "back"},
+
+	// whom it suits, what it holds
+	{"is it gluten free?", "suitable | food: gluten free"},
+	{"does it contain nuts?", "suitable | food: nuts"},
+	{"are there any nuts in it", "suitable | food: nuts"},
+	{"is this safe for pregnancy?", "suitable | food: pregnancy"},
+	{"is it ok for someone with celiac", "suitable | food: someone with celiac"},
+	{"can my client with diabetes/celiac eat this", "suitable | food: my client with diabetes/celiac"},
+	{"can my client on insulin eat this", "suitable | food: my client on insulin"},
+	{"can I eat this when pregnant", "suitable | food: pregnant"},
+
+	// figures of the recipe
+	{"how much sodium per serving", "figure | nutrient: sodium"},
+	{"how many calories", "figure | nutrient: calories"},
+	{"how many carbs in a serving", "figure | nutrient: carbs"},
+	{"how many grams of carbs per serving", "figure | nutrient: carbs"},
+	{"how much fibre is in it", "figure | nutrient: fibre"},
+	{"how much fibre does it have", "figure | nutrient: fibre"},
+	{"what's the potassium?", "figure | nutrient: potassium"},
+	{"what about sodium", "figure | nutrient: sodium"},
+	{"calories per serving", "figure | nutrient: calories"},
+	{"how many calories in the whole recipe", "figure | nutrient: calories | of the whole recipe"},
+	{"total calories in all", "figure | nutrient: calories | of the whole recipe"},
+	{"how many carbs are in 1 serving", "figure | nutrient: carbs"},
+	{"how many carbs in 2 servings", "figure | 2 | nutrient: carbs"},
+	{"show the recipe", "show"},
+	{"figures", "show"},
+	{"show it again", "show"},
+
+	// several limits, and names of any words
+	{"how many servings for 600 mg sodium", "fit | sodium at most 600 mg | by size"},
+	{"fit 45 g carbs and 500 mg sodium", "fit | carbs at most 45 g | sodium at most 500 mg | by size"},
+	{"how much cheese for at most 350 kcal and 400 mg sodium", "fit | at most 350 kcal | sodium at most 400 mg | of cheese"},
+	{"target DASH: sodium at most 500 mg, potassium at least 1000 mg", "target | food: DASH | sodium at most 500 mg | potassium at least 1000 mg"},
+
+	// pans
+	{"8x8 to 12 muffin cups", "scale pan | 8x8 | 12 muffin cups"},
+	{"two 8-inch rounds to a 9x13", "scale pan | two 8-inch rounds | 9x13"},
+	{"10-cup tube pan to two loaf pans", "scale pan | 10-cup tube pan | two loaf pans"},
+	{"9 inch round into 8x8", "scale pan | 9 inch round | 8x8"},
+	{"8-inch squares to loaves", "scale pan | 8-inch squares | loaves"},
+	{"I want to bake it in a 9x13 instead of an 8x8", "scale pan | 8x8 | 9x13"},
+	{"use a 9x13 instead of an 8x8", "scale pan | 8x8 | 9x13"},
+	{"use ground round instead of beef round", "use | food: beef round | new: ground round"},
+	{"scale the recipe to 12", "scale | 12"},
+	{"scale by a million", `scale | fault: "by a million" is no number to scale by; say it like "scale by 2", "scale to 24 servings" or "8x8 to 9x13"`},
 
 	// limits
 	{"how much cheese for at most 350 kcal", "fit | at most 350 kcal | of cheese"},

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
@@ -39,10 +38,6 @@ type Badger struct {
 
 var _ Store = (*Badger)(nil)
 
-// verifyUpTo is the size of tables, in bytes, up to which Open checks their
-// checksums before it returns; beyond it that goes on beside the first calls.
-var verifyUpTo int64 = 64 << 20 // changed by a test
-
 // Open opens the store in a directory and creates both if need be. Only one
 // process may have it open: another gets ErrLocked. Returns ErrNewerStore if a
 // newer program wrote it, ErrKey if the key does not fit, ErrCorrupt if files
@@ -72,7 +67,7 @@ func open(dir string, o Options, steps []migration) (_ *Badger, err error) {
 		return nil, err
 	}
 	if dir != "" {
-		if err := precheck(dir, o.badger(dir)); err != nil {
+		if err := precheck(dir, o.badger(dir), o.Salvage); err != nil {
 			return nil, err
 		}
 	}
@@ -129,99 +124,6 @@ func corrupt(dir string, err error) error {
 
 func noSpace(dir string, err error) error {
 	return &Error{Code: ErrNoSpace.Code, Message: fmt.Sprintf("no space left for the store in %q: nothing was written", dir), Err: err}
-}
-
-// foreign returns ErrInvalid if the directory holds files but no store.
-func foreign(dir string) error {
-	entries, err := os.ReadDir(dir)
-	if errors.Is(err, os.ErrNotExist) {
-		return nil
-	}
-	if err != nil {
-		return fmt.Errorf("open store: %w", err)
-	}
-	other, parts := "", false
-	for _, e := range entries {
-		switch name := e.Name(); name {
-		case "MANIFEST":
-			return nil
-		case "LOCK", "KEYREGISTRY", "REWRITE-KEYREGISTRY", "MANIFEST-REWRITE", "DISCARD", "lost+found":
-			// of a store that was never finished, or of a volume of its own
-		default:
-			switch filepath.Ext(name) {
-			case ".mem", ".vlog", ".sst":
-				parts = true
-			default:
-				other = name
-			}
-		}
-	}
-	switch {
-	case parts:
-		return fault(ErrCorrupt, "the store in %q has lost its MANIFEST: restore a backup into a new directory", dir)
-	case other != "":
-		return fault(ErrInvalid, "%q holds other files (%q) and no store: give a directory of its own", dir, other)
-	}
-	return nil
-}
-
-// verify checks the checksums of all tables. Badger does not do so when it
-// reads, and goes around what it cannot read: recipes would seem never to have
-// been there. Of a large store it is done in the background; a fault found
-// there is returned by every later call.
-func (b *Badger) verify() error {
-	if b.dir == "" {
-		return nil
-	}
-	size := int64(0)
-	for _, t := range b.db.Tables() {
-		size += int64(t.OnDiskSize)
-	}
-	if size <= verifyUpTo {
-		return b.checksums()
-	}
-	b.tidy.Go(func() {
-		if err := b.checksums(); err != nil {
-			b.damaged(err)
-		}
-	})
-	return nil
-}
-
-// damaged has every later call return err.
-func (b *Badger) damaged(err error) {
-	b.opt.Logger.Error("store", "text", Message(err))
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	b.damage = err
-}
-
-// caught turns a panic into ErrCorrupt if files are damaged: badger meets some
-// damage so. It is deferred.
-func (b *Badger) caught(err *error) {
-	p := recover()
-	if p == nil {
-		return
-	}
-	if b.dir != "" {
-		if *err = b.checksums(); *err != nil {
-			b.damaged(*err)
-			return
-		}
-	}
-	panic(p)
-}
-
-func (b *Badger) checksums() (err error) {
-	defer func() {
-		if p := recover(); p != nil {
-			err = corrupt(b.dir, fmt.Errorf("%v", p))
-		}
-	}()
-	if err := b.db.VerifyChecksum(); err != nil {
-		return corrupt(b.dir, err)
-	}
-	return nil
 }
 
 // Close stops housekeeping, waits for calls in progress and closes the store.

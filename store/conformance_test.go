@@ -15,17 +15,17 @@ func TestConformance(t *testing.T) {
 	}
 	t.Run("Memory", func(t *testing.T) {
 		storetest.Run(t, func(t *testing.T, now func() time.Time) store.Store {
-			return mustOpen(t, "", store.Options{Now: now})
+			return mustOpen(t, "", store.Options{Housekeeping: -1, Now: now})
 		})
 	})
 	t.Run("Disk", func(t *testing.T) {
 		storetest.Run(t, func(t *testing.T, now func() time.Time) store.Store {
-			return mustOpen(t, t.TempDir(), store.Options{Now: now})
+			return mustOpen(t, t.TempDir(), store.Options{Housekeeping: -1, Now: now})
 		})
 	})
 	t.Run("Encrypted", func(t *testing.T) {
 		storetest.Run(t, func(t *testing.T, now func() time.Time) store.Store {
-			return mustOpen(t, t.TempDir(), store.Options{Now: now, Key: key})
+			return mustOpen(t, t.TempDir(), store.Options{Housekeeping: -1, Now: now, Key: key})
 		})
 	})
 }

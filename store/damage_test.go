@@ -1,6 +1,7 @@
 package store_test
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"os"
@@ -79,5 +80,69 @@ func flip(i int) func([]byte) []byte {
 	return func(d []byte) []byte {
 		d[i] ^= 0xff
 		return d
+	}
+}
+
+// TestDamageLog alters the log of a store that was never closed, as after a
+// kill. Every byte of it may be hit; what is behind must never be lost unsaid.
+func TestDamageLog(t *testing.T) {
+	key, err := store.NewKey()
+	ok(t, err)
+	for name, o := range map[string]store.Options{"Plain": {Housekeeping: -1}, "Encrypted": {Housekeeping: -1, Key: key}} {
+		t.Run(name, func(t *testing.T) {
+			dir := t.TempDir()
+			b := mustOpen(t, dir, o)
+			for i := range 10 {
+				save(t, b.In("T"), fmt.Sprint("soup ", i))
+			}
+			killed := func() (string, string, []byte) { // a copy as a kill leaves it
+				c := t.TempDir()
+				ok(t, os.CopyFS(filepath.Join(c, "c"), os.DirFS(dir)))
+				c = filepath.Join(c, "c")
+				logs, _ := filepath.Glob(filepath.Join(c, "*.mem"))
+				data, err := os.ReadFile(logs[len(logs)-1])
+				ok(t, err)
+				return c, logs[len(logs)-1], data
+			}
+			recipes := func(dir string, o store.Options) (int, error) {
+				b, err := store.Open(dir, o)
+				if err != nil {
+					return 0, err
+				}
+				defer b.Close()
+				r, err := b.Check(ctx, nil)
+				return r.Recipes, err
+			}
+			_, _, data := killed()
+			used := len(bytes.TrimRight(data, "\x00"))
+			told := 0
+			for i := range 12 {
+				at := 20 + (used-21)*i/12
+				c, log, data := killed()
+				ok(t, os.WriteFile(log, flip(at)(data), 0o600))
+				if n, err := recipes(c, o); err == nil && n != 10 && at < used-used/10 {
+					t.Errorf("byte %d of %d: %d recipes and no word", at, used, n)
+				} else if errors.Is(err, store.ErrCorrupt) {
+					told++
+				}
+				s := o
+				s.Salvage = true
+				if n, err := recipes(c, s); err != nil || n > 10 {
+					t.Errorf("salvage of byte %d: %d recipes, %v", at, n, err)
+				}
+			}
+			if told < 9 {
+				t.Errorf("told %d of 12", told)
+			}
+			// What a kill in the middle of a write leaves is no damage.
+			for i := range 4 {
+				c, log, data := killed()
+				clear(data[used-1-i*80:])
+				ok(t, os.WriteFile(log, data, 0o600))
+				if n, err := recipes(c, o); err != nil || n < 9 {
+					t.Errorf("cut by %d: %d recipes, %v", 1+i*80, n, err)
+				}
+			}
+		})
 	}
 }

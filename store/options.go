@@ -12,7 +12,7 @@ import (
 
 // Options of a store. The zero value is a good one.
 type Options struct {
-	// Key encrypts the store at rest; nil leaves it in plain text. A store is
+	// Key encrypts the store at rest and its backups; nil leaves it in plain text. A store is
 	// encrypted or not from its first day: to change it, back up and restore
 	// into a new directory.
 	Key *Key
@@ -24,14 +24,18 @@ type Options struct {
 	// KeepConversation if 0.
 	Keep time.Duration
 
-	// Housekeeping is the time between two runs of Tidy; an hour if 0, never if
-	// negative.
+	// Housekeeping is the time between two runs of Tidy, the first when the
+	// store is opened; an hour if 0, none at all if negative.
 	Housekeeping time.Duration
 
 	// MinFree is the free space of the disk, in bytes, below which writes are
 	// refused with ErrNoSpace; 64 MiB if 0. Badger writes through mapped
 	// memory, where a full disk would end the process.
 	MinFree int64
+
+	// Salvage opens a store whose log of the last writes is damaged with what
+	// stands before the damage, instead of ErrCorrupt. Copy the directory first.
+	Salvage bool
 
 	// Logger receives warnings and errors of the store, without any content;
 	// none if nil.
@@ -82,7 +86,7 @@ func (o Options) badger(dir string) badger.Options {
 	if dir == "" {
 		b = b.WithInMemory(true)
 	}
-	if o.Key != nil {
+	if o.Key != nil && dir != "" {
 		b = b.WithEncryptionKey(o.Key.disk())
 	}
 	return b

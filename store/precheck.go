@@ -21,10 +21,11 @@ import (
 //     where nobody can catch it. Such a table gives ErrCorrupt.
 //   - It deletes tables that the MANIFEST does not name. A MANIFEST that names
 //     none beside tables and no log gives ErrCorrupt.
+//   - It takes damage of a log for its end: see checkLogs.
 //   - It does not open an empty log, which it leaves behind when the process
 //     ends just before a new log gets its size or while an old one is removed.
 //     There is nothing in it: it is removed.
-func precheck(dir string, o badger.Options) error {
+func precheck(dir string, o badger.Options, salvage bool) error {
 	lock, err := lockDir(dir)
 	if err != nil {
 		return err
@@ -32,6 +33,11 @@ func precheck(dir string, o badger.Options) error {
 	defer lock.Close()
 	if err := removeEmptyLogs(dir); err != nil {
 		return fmt.Errorf("open store: %w", err)
+	}
+	if !salvage {
+		if err := checkLogs(dir); err != nil {
+			return err
+		}
 	}
 	f, err := os.Open(filepath.Join(dir, badger.ManifestFilename))
 	if errors.Is(err, os.ErrNotExist) {
@@ -134,4 +140,38 @@ func (r *backwards) read(n int64) ([]byte, error) {
 	b := make([]byte, n)
 	_, err := r.f.ReadAt(b, r.end)
 	return b, err
+}
+
+// foreign returns ErrInvalid if the directory holds files but no store.
+func foreign(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if errors.Is(err, os.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return fmt.Errorf("open store: %w", err)
+	}
+	other, parts := "", false
+	for _, e := range entries {
+		switch name := e.Name(); name {
+		case "MANIFEST":
+			return nil
+		case "LOCK", "KEYREGISTRY", "REWRITE-KEYREGISTRY", "MANIFEST-REWRITE", "DISCARD", "lost+found":
+			// of a store that was never finished, or of a volume of its own
+		default:
+			switch filepath.Ext(name) {
+			case ".mem", ".vlog", ".sst":
+				parts = true
+			default:
+				other = name
+			}
+		}
+	}
+	switch {
+	case parts:
+		return fault(ErrCorrupt, "the store in %q has lost its MANIFEST: restore a backup into a new directory", dir)
+	case other != "":
+		return fault(ErrInvalid, "%q holds other files (%q) and no store: give a directory of its own", dir, other)
+	}
+	return nil
 }

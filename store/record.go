@@ -77,8 +77,9 @@ type RecipeVersion struct {
 // TeamFood is a food that the team added from a label.
 type TeamFood struct {
 	Name     string             `json:"name"`
-	Grams    float64            `json:"grams"`   // of a serving
-	Figures  map[string]float64 `json:"figures"` // declared per serving, by tagname; what is not declared is not in it
+	Grams    float64            `json:"grams"`             // of a serving
+	Serving  string             `json:"serving,omitempty"` // what a serving is called: "1 bar"
+	Figures  map[string]float64 `json:"figures"`           // declared per serving, by tagname; what is not declared is not in it
 	Who      string             `json:"who"`
 	When     time.Time          `json:"when"`
 	Revision int                `json:"revision"`

@@ -11,25 +11,26 @@ import (
 // maxTidy is how many things of a kind one run of Tidy removes.
 const maxTidy = 256
 
-// housekeep runs Tidy from time to time until Close.
+// housekeep runs Tidy at once, for programs that never run for long, and from
+// time to time until Close.
 func (b *Badger) housekeep() {
 	tick := time.NewTicker(b.opt.Housekeeping)
 	defer tick.Stop()
 	for {
+		if err := b.Tidy(ctxAlways); err != nil && Code(err) != ErrClosed.Code {
+			b.opt.Logger.Warn("store", "text", "housekeeping failed", "error", Message(err))
+		}
 		select {
 		case <-b.quit:
 			return
 		case <-tick.C:
-			if err := b.Tidy(ctxAlways); err != nil && Code(err) != ErrClosed.Code {
-				b.opt.Logger.Warn("store", "text", "housekeeping failed", "error", Message(err))
-			}
 		}
 	}
 }
 
 // Tidy removes for good what has had its time: expired conversations, recipes
 // deleted KeepDeleted ago, old event ids; then it collects the value log. The
-// store does so by itself once an hour.
+// store does so by itself when it is opened and once an hour.
 func (b *Badger) Tidy(ctx context.Context) error {
 	if err := b.enter(ctx); err != nil {
 		return err
@@ -98,7 +99,7 @@ func (b *Badger) over(ctx context.Context) (prefixes, marks [][]byte, err error)
 				marks = append(marks, append([]byte(nil), key...))
 				var h RecipeHead
 				_, err := t.read(a.key(kindRecipe, id), &h)
-				if true { // never one that lives
+				if h.ID == "" || !h.DeletedAt.IsZero() { // never one that lives
 					prefixes = append(prefixes, a.key(kindRecipe, id), a.key(kindVersion, id), a.key(kindHistory, id))
 				}
 				return len(prefixes) < 2*maxTidy, err

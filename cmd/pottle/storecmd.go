@@ -11,7 +11,7 @@ import (
 
 // storeCommand looks after the store as a whole.
 type storeCommand struct {
-	Backup  storeBackup  `cmd:"" help:"Write the whole store to a file while it stays in use."`
+	Backup  storeBackup  `cmd:"" help:"Write the whole store to a file."`
 	Restore storeRestore `cmd:"" help:"Fill a new, empty store from a backup."`
 	Check   storeCheck   `cmd:"" help:"Read everything and say whether it fits together."`
 	Key     storeKey     `cmd:"" help:"Make a key for a new, encrypted store."`

@@ -8,7 +8,8 @@ import (
 	"pottle/store"
 )
 
-// Open gives a new, empty store that goes by the clock now. The suite closes it.
+// Open gives a new, empty store that goes by the clock now, which the suite
+// moves: nothing may read it of its own accord. The suite closes the store.
 type Open func(t *testing.T, now func() time.Time) store.Store
 
 // Run runs the suite; each test opens a store of its own.
