@@ -25,6 +25,12 @@ func (c *Conversation) about(r grammar.Request) string {
 		return c.undo()
 	case grammar.WhatChanged:
 		return c.whatChanged()
+	case grammar.BackTo:
+		return c.backTo(r.Numbers)
+	case grammar.Suitable:
+		return c.suits(r)
+	case grammar.ShowRecipe:
+		return c.recipeReply()
 	case grammar.KeepShare:
 		return c.keepShare(r)
 	case grammar.CompareBefore:
@@ -73,7 +79,7 @@ func (c *Conversation) about(r grammar.Request) string {
 
 // needsFigures are the requests that have no answer where nothing is counted.
 var needsFigures = map[grammar.RequestKind]bool{grammar.KeepShare: true, grammar.CompareBefore: true, grammar.CompareRecipe: true, grammar.Brings: true, grammar.Label: true,
-	grammar.Claim: true, grammar.Cook: true, grammar.ShowCooking: true, grammar.CookedWeight: true, grammar.Fit: true, grammar.Cut: true, grammar.CheckTarget: true}
+	grammar.Claim: true, grammar.Cook: true, grammar.ShowCooking: true, grammar.CookedWeight: true, grammar.Fit: true, grammar.Cut: true, grammar.CheckTarget: true, grammar.Suitable: true, grammar.RecipeFigure: true}
 
 func (c *Conversation) compareVersions(numbers []int) string {
 	if len(numbers) == 0 {

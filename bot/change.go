@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 func (c *Conversation) change(r grammar.Request) (reply string, ok bool) {
 	v := c.inHand()
 	var edits []engine.Edit
+	var notes []string
 	said := ""
 	switch r.Kind {
 	case grammar.Add:
@@ -46,13 +48,58 @@ func (c *Conversation) change(r grammar.Request) (reply string, ok bool) {
 			return wrong, true
 		}
 		edits, said = []engine.Edit{edit}, did
+		if notes, wrong = c.keptHere(at, edit); wrong != "" {
+			return wrong, true
+		}
 	}
 	recipe, err := engine.Apply(v.recipe, edits...)
 	if err != nil {
 		return "The recipe is as it was: " + err.Error() + ".", true
 	}
 	before, after := c.add(recipe, said)
-	return c.changed(before, after, c.newAssumptions(before, after)...), true
+	return c.changed(before, after, append(notes, c.newAssumptions(before, after)...)...), true
+}
+
+// keptHere says why the dish rests on the line that an edit changes. Where the
+// line keeps the food safe it refuses less of it: salt in a pickle, a cure or a
+// preserve is never cut here.
+func (c *Conversation) keptHere(at int, e engine.Edit) (notes []string, refused string) {
+	recipe := c.inHand().recipe
+	for _, k := range c.engine.Kept(recipe, engine.All, c.work) {
+		if k.Line != at {
+			continue
+		}
+		if k.Safety && c.lessens(e, recipe.Lines[at].Items[0]) {
+			return nil, fmt.Sprintf("The recipe is as it was: %s stays. %s (%s). If the line was read wrong, correct it with \"line %d is ...\".", k.What, sentence(k.Why), k.Source, c.ordinal(at))
+		}
+		notes = append(notes, fmt.Sprintf("Mind: %s (%s).", k.Why, k.Source))
+	}
+	return notes, ""
+}
+
+// lessens reports whether an edit leaves less of what a line holds, or another
+// food.
+func (c *Conversation) lessens(e engine.Edit, was grammar.Item) bool {
+	switch e.Kind {
+	case engine.EditMultiply:
+		return e.Factor.Cmp(big.NewRat(1, 1)) < 0
+	case engine.EditAmount:
+		now := was
+		now.Amount = e.Item.Amount
+		return c.engine.Resolve(now).Grams.Low < c.engine.Resolve(was).Grams.Low
+	}
+	return true
+}
+
+// ordinal is the number by which "line 3" calls a line of the recipe.
+func (c *Conversation) ordinal(at int) int {
+	n := 0
+	for _, l := range c.inHand().recipe.Lines[:at+1] {
+		if l.Kind == grammar.Ingredient {
+			n++
+		}
+	}
+	return n
 }
 
 // edit makes the edit of one line that a request asks for.

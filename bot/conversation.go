@@ -136,6 +136,8 @@ func (c *Conversation) Request(text string) string {
 	switch {
 	case r.Kind == grammar.Help:
 		return help
+	case r.Kind == grammar.Insulin:
+		return noInsulin
 	case r.Kind == grammar.ShowLines && c.inHand() != nil:
 		return linesReply(c.inHand().analysis)
 	case r.Kind == grammar.SetServing && c.inHand() != nil:
@@ -161,6 +163,8 @@ func (c *Conversation) Request(text string) string {
 			}
 		}
 		return reply
+	case r.Kind == grammar.RecipeFigure:
+		return c.figure(r, text)
 	}
 	return c.about(r)
 }

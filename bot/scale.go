@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"pottle/engine"
@@ -64,6 +65,7 @@ func (c *Conversation) scalePan(from, to string) string {
 	if err != nil {
 		return sentence(err.Error()) + ". The recipe is as it was."
 	}
+	scaled.Notes = slices.DeleteFunc(scaled.Notes, func(n string) bool { return strings.HasPrefix(n, "pan:") }) // FitPan tells of the pans
 	out := c.scaled(scaled, fmt.Sprintf("from %s to %s", from, to))
 	for _, n := range fit.Notes {
 		out += "\n" + sentence(n)

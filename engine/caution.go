@@ -27,7 +27,7 @@ type Caution struct {
 // fish or meat, raw flour, honey, raw sprouts, soft cheese, unpasteurised,
 // deli meat, mercury, liver, grapefruit, vitamin K, potassium salt,
 // liquorice, aspartame, sugar alcohols, temperature (one for each kind of
-// food), storage, salt keeps it safe, garlic in oil.
+// food), storage, preserving, garlic in oil.
 //
 // Optional items and other choices call for a caution as counted ones do. A
 // caution that is not there shows nothing: no text says that a food is free

@@ -90,7 +90,7 @@ func (d *dishView) allergens() [fooddata.NumAllergens]bearing {
 func (d *dishView) unjudged() []dishFood {
 	var list []dishFood
 	for _, in := range d.foods {
-		if in.food.IsZero() {
+		if in.food.IsZero() || in.food.Team() { // of its own the team keeps no allergens
 			list = append(list, in)
 		}
 	}
@@ -169,6 +169,7 @@ type AllergenMove struct {
 	MayBring      []fooddata.Allergen // that after only may contain, as makers differ
 	NoLongerShows []fooddata.Allergen
 	Gluten        string // the sentence of GlutenChange
+	NotKnown      string // foods that come in whose allergens are not known
 }
 
 // all returns what it brings and may bring in, in the order of allergens.
@@ -192,6 +193,9 @@ func (m AllergenMove) Sentences() []string {
 	}
 	if m.Gluten != "" {
 		out = append(out, m.Gluten)
+	}
+	if m.NotKnown != "" {
+		out = append(out, "What allergens "+m.NotKnown+" brings in is not known; check the label.")
 	}
 	if len(m.NoLongerShows) > 0 {
 		names := allergenNames(m.NoLongerShows)
@@ -226,6 +230,9 @@ func AllergenMoves(before, after *Analysis) AllergenMove {
 		}
 	}
 	m.Gluten, _ = glutenChange(was, is)
+	if hidden {
+		m.NotKnown = cautionNames(is.unjudged()[len(was.unjudged()):])
+	}
 	return m
 }
 

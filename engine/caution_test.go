@@ -179,10 +179,10 @@ func TestCautions(t *testing.T) {
 		{"one amount alone", "1 lb ground beef", nil, []string{"storage"}},
 
 		// What is preserved.
-		{"pickles", "Dill Pickles\nServes 16\n4 lb cucumbers\n4 cups vinegar\n1/4 cup pickling salt\nDirections\nPack in jars.", []string{"salt keeps it safe: pickled"}, []string{"storage"}},
-		{"potato salad with pickles", "Potato Salad with Pickles\nServes 8\n2 lb potatoes\n1/2 cup dill pickles\n1/2 tsp salt", nil, []string{"salt keeps it safe"}},
-		{"jam", "Strawberry Jam\nServes 32\n4 cups strawberries\n7 cups sugar\n1 package pectin", []string{"salt keeps it safe: jam or jelly"}, nil},
-		{"yeast bread is no matter of safety", "White Bread\nServes 12\n3 cups flour\n2 tsp yeast\n2 tsp salt\nDirections\nBake.", nil, []string{"salt keeps it safe"}},
+		{"pickles", "Dill Pickles\nServes 16\n4 lb cucumbers\n4 cups vinegar\n1/4 cup pickling salt\nDirections\nPack in jars.", []string{"preserving: pickled"}, []string{"storage"}},
+		{"potato salad with pickles", "Potato Salad with Pickles\nServes 8\n2 lb potatoes\n1/2 cup dill pickles\n1/2 tsp salt", nil, []string{"preserving"}},
+		{"jam", "Strawberry Jam\nServes 32\n4 cups strawberries\n7 cups sugar\n1 package pectin", []string{"preserving: jam or jelly"}, nil},
+		{"yeast bread is no matter of safety", "White Bread\nServes 12\n3 cups flour\n2 tsp yeast\n2 tsp salt\nDirections\nBake.", nil, []string{"preserving"}},
 		{"garlic in oil", "Garlic Oil\nServes 16\n1 cup olive oil\n6 cloves garlic\nDirections\nWarm gently.", []string{"garlic in oil: "}, nil},
 		{"garlic and oil in a dish", "Pasta with Garlic\nServes 4\n1/4 cup olive oil\n6 cloves garlic\n12 oz pasta", nil, []string{"garlic in oil"}},
 	} {
@@ -208,7 +208,7 @@ func TestCautions(t *testing.T) {
 // cautionOrder is the order that Cautions promises.
 var cautionOrder = []string{"allergen", "molluscs", "gluten", "oats", "alcohol", "raw egg", "raw fish or meat", "raw flour", "honey", "raw sprouts", "soft cheese",
 	"unpasteurised", "deli meat", "mercury", "liver", "grapefruit", "vitamin K", "potassium salt", "liquorice", "aspartame", "sugar alcohols", "temperature",
-	"storage", "salt keeps it safe", "garlic in oil"}
+	"storage", "preserving", "garlic in oil"}
 
 // TestCautionForm checks, over all published recipes, what holds for every
 // caution: one line, a source, the lines it names, the order, and no word that

@@ -736,6 +736,7 @@ type KeptLine struct {
 	Line        int    // in the lines of the recipe
 	What        string // "1 tsp salt"
 	Why, Source string
+	Safety      bool // it keeps the food safe, as in pickles, cures and preserves
 }
 
 // Kept returns the lines that a goal would change if the dish did not rest on
@@ -753,7 +754,7 @@ func (e *Engine) Kept(r *grammar.Recipe, goal Goal, work Work) []KeptLine {
 				continue
 			}
 			if rule, ok := keeper(g, p); ok {
-				list = append(list, KeptLine{Line: p.line, What: amountAnd(p.got.Item), Why: fmt.Sprintf("%s: %s", p.dish, rule.effect), Source: rule.source})
+				list = append(list, KeptLine{Line: p.line, What: amountAnd(p.got.Item), Why: fmt.Sprintf("%s: %s", p.dish, rule.effect), Source: rule.source, Safety: p.dish == Pickle || p.dish == Cure || p.dish == Preserve})
 				break
 			}
 		}

@@ -92,7 +92,7 @@ func (d *dishView) saltKeepsItSafe() (Caution, bool) {
 	curing, _ := d.with("curing salt")
 	acid, _ := d.with("vinegar")
 	sugar, _ := d.with("sugar")
-	return Caution{"salt keeps it safe", keeping[p], fromCanning, cautionLines(salt, curing, acid, sugar)}, true
+	return Caution{"preserving", keeping[p], fromCanning, cautionLines(salt, curing, acid, sugar)}, true
 }
 
 // garlicInOil warns of low-acid food kept in oil.

@@ -371,7 +371,7 @@ func (d diet) judge(f fooddata.Food) (not, perhaps bool) {
 		not = not || slices.Contains(contains, a)
 		perhaps = perhaps || slices.Contains(may, a)
 	}
-	return not || d.avoid.match(f), perhaps || d.may.match(f)
+	return not || d.avoid.match(f), perhaps || d.may.match(f) || f.Team() // whose make-up is not told
 }
 
 // judgeLine is judge of a line. A food that only stands in for the one named
