@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"math"
 	"math/big"
 	"strings"
 
@@ -243,94 +242,4 @@ func (c *Conversation) cookedWeight(g *big.Rat) string {
 		rows = append(rows, strings.TrimRight(columns(r.label, value(per100(r.nutrient).Low, r.nutrient), ""), "\n"))
 	}
 	return fmt.Sprintf("100 g as cooked (%s g in all, %.0f %% of the weight as assembled):\n%s", gramsOf(weight), yield, strings.Join(rows, "\n"))
-}
-
-// limit turns the words of a limit into one on a nutrient.
-func limitOf(l grammar.Limit) (engine.Limit, string) {
-	name := l.Nutrient
-	if name == "" && l.Unit == "kcal" {
-		name = "kcal"
-	}
-	n, ok := fooddata.NutrientNamed(name)
-	if !ok {
-		return engine.Limit{}, fmt.Sprintf("%q is no nutrient that is known here.", l.Nutrient)
-	}
-	if l.Amount == nil {
-		return engine.Limit{}, "No amount is given for " + n.Name() + "."
-	}
-	v, _ := l.Amount.Float64()
-	switch {
-	case l.Unit == "" || l.Unit == n.Unit():
-	case l.Unit == "g" && n.Unit() == "mg":
-		v *= 1000
-	case l.Unit == "mg" && n.Unit() == "g":
-		v /= 1000
-	case l.Unit == "mg" && n.Unit() == "µg":
-		v *= 1000
-	default:
-		return engine.Limit{}, fmt.Sprintf("%s is counted in %s, not in %s.", n.Name(), n.Unit(), l.Unit)
-	}
-	if v <= 0 {
-		return engine.Limit{}, "A limit must be above zero."
-	}
-	return engine.Limit{Nutrient: n, AtLeast: l.AtLeast, Amount: v}, ""
-}
-
-// fit solves for an amount, or for the servings, that keeps a serving within a
-// limit. What it finds is a proposal until it is said; nothing is changed.
-func (c *Conversation) fit(r grammar.Request) string {
-	v := c.inHand()
-	limit, wrong := limitOf(r.Limits[0])
-	if wrong != "" {
-		return wrong
-	}
-	if r.BySize {
-		return c.fitServings(limit)
-	}
-	var lines []int
-	for _, food := range r.Foods {
-		at, why := c.lineNamed(food)
-		if at < 0 {
-			return why
-		}
-		lines = append(lines, at)
-	}
-	f, err := c.engine.FitLines(v.recipe, lines, limit, c.work)
-	if err != nil {
-		return sentence(err.Error()) + ". The recipe is as it was."
-	}
-	var did []string
-	for _, l := range f.Lines {
-		did = append(did, fmt.Sprintf("%s %s → %s", strings.Join(v.recipe.Lines[l.Line].Items[0].Words, " "), l.Was, l.Kitchen))
-	}
-	before, after := c.add(f.Recipe, strings.Join(did, ", "))
-	got := after.analysis.Per(limit.Nutrient).Low
-	return c.changed(before, after, fmt.Sprintf("A serving then has %s %s; asked for %s.", value(got, limit.Nutrient), limit.Nutrient.Name(), limitText(limit)))
-}
-
-func limitText(l engine.Limit) string {
-	if l.AtLeast {
-		return "at least " + value(l.Amount, l.Nutrient)
-	}
-	return "at most " + value(l.Amount, l.Nutrient)
-}
-
-func (c *Conversation) fitServings(limit engine.Limit) string {
-	a := c.inHand().analysis
-	n, err := engine.FitServings(a, limit)
-	if err != nil {
-		return sentence(err.Error()) + "."
-	}
-	per := a.Recipe[limit.Nutrient].Low / float64(n)
-	out := fmt.Sprintf("Divide the recipe into %d servings: each then has %s %s (%s asked) and weighs %s g as assembled. Say \"servings %d\" to take it.",
-		n, value(per, limit.Nutrient), limit.Nutrient.Name(), limitText(limit), gramsOf(a.Grams.Low/float64(n)), n)
-	if a.Known && !limit.AtLeast {
-		if share := limit.Amount / a.Per(limit.Nutrient).Low; share < 1 {
-			out += fmt.Sprintf("\nOr keep the %s servings and eat %.0f %% of one, %s g.", trimZero(a.Servings), math.Floor(share*100), gramsOf(a.Grams.Low/a.Servings*share))
-		}
-	}
-	if !a.Complete(limit.Nutrient) {
-		out += "\nThe figure is \"at least\": some ingredient has none, so the true amount may be higher."
-	}
-	return out
 }

@@ -85,12 +85,9 @@ func figureWords(a *engine.Analysis, n fooddata.Nutrient, servings float64) stri
 	case a.Unknown(n):
 		return "no figure for " + n.Name()
 	case !a.Complete(n) || unread(a):
-		return "at least " + value(a.Per(n).Low*servings, n) + " " + n.Name()
+		return "at least " + named(a.Per(n).Low*servings, n)
 	}
-	if n == fooddata.Energy {
-		return value(a.Per(n).Low*servings, n)
-	}
-	return value(a.Per(n).Low*servings, n) + " " + n.Name()
+	return named(a.Per(n).Low*servings, n)
 }
 
 // figure answers a question about one figure of the recipe in hand.

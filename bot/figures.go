@@ -98,6 +98,15 @@ func value(v float64, n fooddata.Nutrient) string {
 	return number(v, n) + " " + n.Unit()
 }
 
+// named writes an amount with the name of its nutrient: "45 g total
+// carbohydrate", but "300 kcal".
+func named(v float64, n fooddata.Nutrient) string {
+	if n == fooddata.Energy {
+		return value(v, n)
+	}
+	return value(v, n) + " " + n.Name()
+}
+
 func number(v float64, n fooddata.Nutrient) string {
 	decimals := 0
 	switch {
