@@ -108,7 +108,9 @@ func (c *Conversation) save(name string, confirmed bool) string {
 		c.waits = &pending{grammar.SaveRecipe, name}
 		return fmt.Sprintf("This looks like somebody's identity: %s. Nothing is saved yet. Say \"yes\" to save it without that, or \"no\".", strings.Join(found, ", "))
 	}
-	name = withoutPersonal(name)
+	if name = nameWithoutPersonal(name); name == "" {
+		return "Under which name? Say \"save as barley soup\"."
+	}
 	recipe := store.Recipe{RecipeHead: store.RecipeHead{Name: name}}
 	if c.saved != nil && strings.EqualFold(c.saved.Name, name) {
 		was, err := c.memory.Team.Recipe(c.ctx, c.saved.ID)
@@ -341,7 +343,7 @@ func (c *Conversation) tag(words string) string {
 
 func (c *Conversation) rename(from, to string) string {
 	old := from
-	kept, wrong := c.changeHead(from, func(r *store.Recipe) { old, r.Name = r.Name, withoutPersonal(to) })
+	kept, wrong := c.changeHead(from, func(r *store.Recipe) { old, r.Name = r.Name, nameWithoutPersonal(to) })
 	if wrong != "" {
 		return wrong
 	}

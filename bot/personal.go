@@ -3,6 +3,7 @@ package bot
 import (
 	"regexp"
 	"slices"
+	"strings"
 )
 
 // personalPatterns are what looks like a client's identity in something to be
@@ -48,4 +49,17 @@ func withoutPersonal(text string) string {
 		text = p.ReplaceAllString(text, "[left out]")
 	}
 	return text
+}
+
+// nameWithoutPersonal takes out what looks like an identity from a name, with the
+// word that led to it.
+func nameWithoutPersonal(name string) string {
+	for _, p := range personalPatterns {
+		name = p.ReplaceAllString(name, "")
+	}
+	words := strings.Fields(name)
+	for len(words) > 0 && slices.Contains([]string{"for", "of", "by", "from", "-", ","}, strings.ToLower(words[len(words)-1])) {
+		words = words[:len(words)-1]
+	}
+	return strings.Trim(strings.Join(words, " "), " ,;-")
 }

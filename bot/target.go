@@ -75,7 +75,7 @@ func (c *Conversation) checkTarget(name string) string {
 	if v == nil {
 		return noRecipe
 	}
-	out := []string{fmt.Sprintf("A serving against %s:", t.name)}
+	out := []string{fmt.Sprintf("%s against %s:", sentence(portion(v.analysis)), t.name)}
 	for _, l := range t.limits {
 		holds, sure := l.Holds(v.analysis)
 		verdict := "met"

@@ -89,8 +89,8 @@ func (c *Conversation) own(r grammar.Request) string {
 
 // setWord keeps what the team means by a bare name: "milk", "skim milk".
 func (c *Conversation) setWord(words, means string) string {
-	food, meaning := c.meant(words, means)
-	if food.IsZero() {
+	l, meaning := c.meant(words, means)
+	if meaning == "" {
 		return fmt.Sprintf("%q is not in the table, so nothing was set. Say it in full, such as \"our milk is skim milk\".", means)
 	}
 	record := store.TeamWord{Words: strings.ToLower(words), Meaning: meaning}
@@ -103,24 +103,30 @@ func (c *Conversation) setWord(words, means string) string {
 	if _, err := shelf.Save(c.ctx, record, c.memory.Who); err != nil {
 		return said(err) + " Nothing was set."
 	}
-	return c.ownChanged(fmt.Sprintf("From now on the team's %s is %s (%s), where a line does not say more. \"forget our %s\" takes it back.", words, food.Name(), food.Source(), words))
+	reply := fmt.Sprintf("From now on the team's %s is %s (%s), where a line does not say more. \"forget our %s\" takes it back.", words, l.Food.Name(), l.Food.Source(), words)
+	for _, note := range l.Assumed {
+		if !strings.HasPrefix(note, "taken as") {
+			reply += "\n" + sentence(note) + "."
+		}
+	}
+	return c.ownChanged(reply)
 }
 
 // meant finds the food that a team means: "skim" of milk is skim milk.
-func (c *Conversation) meant(words, means string) (fooddata.Food, string) {
+func (c *Conversation) meant(words, means string) (l engine.Line, meaning string) {
 	amount := grammar.ParseLine("100 g salt").Items[0].Amount
 	for i, try := range []string{means + " " + words, means} {
-		l := c.base.Resolve(grammar.Item{Words: strings.Fields(try), Amount: amount})
+		l = c.base.Resolve(grammar.Item{Words: strings.Fields(try), Amount: amount})
 		if c.memory != nil && c.engine != c.base { // its own foods count too, its words do not
 			if own := c.engine.Resolve(grammar.Item{Words: strings.Fields(try), Amount: amount}); own.Status == engine.Counted && own.Food.Team() {
 				l = own
 			}
 		}
 		if l.Status == engine.Counted && (i == 1 || l.Confidence >= 0.9 && !slices.ContainsFunc(l.Assumed, func(s string) bool { return strings.HasPrefix(s, "taken as") })) {
-			return l.Food, try
+			return l, try
 		}
 	}
-	return fooddata.Food{}, ""
+	return engine.Line{}, ""
 }
 
 func (c *Conversation) forgetWord(words string) string {

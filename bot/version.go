@@ -186,7 +186,11 @@ func (c *Conversation) sideBySide(before, after *engine.Analysis, from, to strin
 		label += " " + r.nutrient.Unit()
 		rows = append(rows, strings.TrimRight(pad(label, max(blockWidth-width(value), width(label)+1))+value, " "))
 	}
-	out := fmt.Sprintf("A serving of %s, then of %s:\n%s", from, to, strings.Join(rows, "\n"))
+	of := "of"
+	if portion(before) != portion(after) {
+		of = portion(after) + " of"
+	}
+	out := fmt.Sprintf("%s of %s, then %s %s:\n%s", sentence(portion(before)), from, of, to, strings.Join(rows, "\n"))
 	for _, n := range []fooddata.Nutrient{fooddata.Energy, fooddata.Sodium, fooddata.AddedSugars, fooddata.SaturatedFat, fooddata.Fibre} {
 		d := all[n]
 		if number(d.Before, n) == number(d.After, n) || len(d.Lines) == 0 {
