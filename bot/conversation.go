@@ -146,6 +146,8 @@ func (c *Conversation) Request(text string) string {
 		return c.fix(r)
 	case r.Kind >= grammar.SaveRecipe:
 		return c.keep(r)
+	case r.Kind == grammar.Scale && r.Food != "":
+		return c.scale(r)
 	case r.Kind == grammar.ReplaceWhat, r.Kind == grammar.SetTarget, r.Kind == grammar.CheckTarget:
 		return c.about(r)
 	case r.Kind < grammar.UseInstead && !aboutRecipe(r.Kind):

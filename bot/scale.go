@@ -15,6 +15,13 @@ func (c *Conversation) scale(r grammar.Request) string {
 	if r.Fault != nil {
 		return fault(r.Fault)
 	}
+	opened := ""
+	if r.Food != "" && !c.isInHand(r.Food) {
+		if opened, v = c.openNamed(r.Food); v == nil {
+			return opened
+		}
+		opened += "\n\n"
+	}
 	var scaled *engine.Scaled
 	var err error
 	said := ""
@@ -28,7 +35,28 @@ func (c *Conversation) scale(r grammar.Request) string {
 	if err != nil {
 		return sentence(err.Error()) + ". The recipe is as it was."
 	}
-	return c.scaled(scaled, said)
+	return opened + c.scaled(scaled, said)
+}
+
+// isInHand reports whether a recipe's name is that of the one in hand.
+func (c *Conversation) isInHand(name string) bool {
+	v := c.inHand()
+	return v != nil && (strings.EqualFold(v.recipe.Title, name) || c.saved != nil && strings.EqualFold(c.saved.Name, name))
+}
+
+// openNamed takes a recipe of the box in hand, and returns the head of what there
+// is to say, and nil with the reason if there is no such recipe.
+func (c *Conversation) openNamed(name string) (string, *version) {
+	if c.memory == nil {
+		return noMemory, nil
+	}
+	was := c.inHand()
+	reply := c.open(grammar.Request{Kind: grammar.OpenRecipe, Food: name})
+	if v := c.inHand(); v != was {
+		head, _, _ := strings.Cut(reply, "\n")
+		return head, v
+	}
+	return reply, nil
 }
 
 // scaled shows a scaled recipe in kitchen measures and keeps it.

@@ -45,6 +45,12 @@ const (
 	ShowRecipe                             // "show the recipe", "figures"
 )
 
+// scaleNamed scales a saved recipe: "scale barley soup to 24".
+type scaleNamed struct {
+	Name []string      `parser:"'scale' ( 'the' )? ( (?! 'to' | 'by' | 'up' | 'down' ) @( Word | Container | Count | Size ) )+ 'to'"`
+	To   *quantityNode `parser:"@@ ( 'servings' | 'portions' | 'people' )? EOF"`
+}
+
 // Limit is a bound on a nutrient: "at most 350 kcal", "fibre ≥ 5 g".
 type Limit struct {
 	Nutrient string // the words that should name a nutrient; empty for kcal
@@ -78,6 +84,7 @@ type changeNode struct {
 	Diet        *restNode     `parser:"| 'make' ( 'it' | 'this' ) (?! 'with' ) @@"`
 	Servings    *quantityNode `parser:"| 'scale' ( 'it' | 'this' | 'the' 'recipe' )? ( 'up' | 'down' )? 'to' @@ ( 'servings' | 'portions' | 'people' )?"`
 	Factor      *factorNode   `parser:"| @@ EOF"`
+	ScaleNamed  *scaleNamed   `parser:"| @@"`
 	NoFactor    *restNode     `parser:"| 'scale' @@"`
 	Use         *useNode      `parser:"| @@"`
 	Reduce      *reduceNode   `parser:"| @@ EOF"`
@@ -361,6 +368,9 @@ func (c *change) request(n *changeNode) (Request, bool) {
 		return r, true
 	case n.Servings != nil:
 		return Request{Kind: Scale, Servings: Quantity{c.quantity(n.Servings), c.quantity(n.Servings)}}, true
+	case n.ScaleNamed != nil:
+		to := c.quantity(n.ScaleNamed.To)
+		return Request{Kind: Scale, Food: strings.Join(n.ScaleNamed.Name, " "), Servings: Quantity{to, to}}, true
 	case n.Factor != nil:
 		return Request{Kind: Scale, Factor: c.factor(n.Factor)}, true
 	case n.Use != nil:
