@@ -28,11 +28,32 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 	case grammar.Compare:
 		return c.compare(r)
 	}
+	if n, food, ok := nutrientLast(r.Amounts[0]); ok {
+		return c.nutrientOf(n, grammar.Request{Kind: grammar.NutrientOf, Amounts: []string{food}})
+	}
 	found := c.amounts(r.Amounts[0])
 	if len(found) == 1 && found[0].Reason == engine.NoAmount {
 		return c.per100(found[0], r.Amounts[0])
 	}
 	return c.allFigures(found, r.Amounts[0])
+}
+
+// nutrientLast divides "2% milk calcium" into the food and the nutrient. Words
+// that name foods too, as in "duck fat", "whey protein" and "brown sugar", do not
+// count as nutrients here.
+func nutrientLast(text string) (n fooddata.Nutrient, food string, ok bool) {
+	words := strings.Fields(strings.TrimRight(text, " ?."))
+	for k := min(2, len(words)-1); k > 0; k-- {
+		n, ok = fooddata.NutrientNamed(strings.Join(words[len(words)-k:], " "))
+		switch n {
+		case fooddata.Fat, fooddata.SaturatedFat, fooddata.TransFat, fooddata.Protein, fooddata.Sugars, fooddata.AddedSugars, fooddata.Water, fooddata.Alcohol, fooddata.Starch, fooddata.Ash, fooddata.Fibre:
+			ok = ok && k > 1 && words[len(words)-k] != "coconut"
+		}
+		if ok && words[len(words)-1] != "salt" {
+			return n, strings.Join(words[:len(words)-k], " "), true
+		}
+	}
+	return 0, "", false
 }
 
 // belowZero reports an amount written with a minus.
@@ -156,6 +177,9 @@ func (c *Conversation) gramsOf(r grammar.Request) string {
 }
 
 func (c *Conversation) nutrientOf(n fooddata.Nutrient, r grammar.Request) string {
+	if n, food, ok := nutrientLast(r.Amounts[0]); ok {
+		return c.nutrientOf(n, grammar.Request{Kind: grammar.NutrientOf, Amounts: []string{food}})
+	}
 	found := c.amounts(r.Amounts[0])
 	if len(found) == 1 && found[0].Reason == engine.NoAmount {
 		found = c.amounts("100 g " + r.Amounts[0])

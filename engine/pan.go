@@ -295,11 +295,11 @@ func (p Pan) known() bool {
 type PanFit struct {
 	From, To Pan
 	// ByVolume is the factor that fills To as full as From, ByArea the one by
-	// which the batter stands as deep in it.
+	// which the mixture stands as deep in it.
 	ByVolume, ByArea *big.Rat
 	// Exact is false if pi or a published capacity came into ByVolume or ByArea.
 	Exact bool
-	// Deeper is by how much, in per cent, the batter stands deeper if the
+	// Deeper is by how much, in per cent, the mixture stands deeper if the
 	// recipe is not changed; below zero it stands shallower. DeeperByVolume is
 	// the same for a recipe scaled ByVolume.
 	Deeper, DeeperByVolume float64
@@ -307,7 +307,7 @@ type PanFit struct {
 }
 
 // Factor is the one of ByArea and ByVolume to scale by: for pans with upright
-// sides the one by which the batter stands no deeper and the pan is no fuller,
+// sides the one by which the mixture stands no deeper and the pan is no fuller,
 // so that time and temperature hold as nearly as may be; for all others
 // ByVolume.
 func (f PanFit) Factor() *big.Rat {
@@ -381,11 +381,11 @@ func (f *PanFit) warn() {
 		note("what is baked in muffin cups takes two to three times as long in one pan; test the middle")
 	}
 	if f.To.Shape == PanLoaf || f.To.Shape == PanPie {
-		note("its sides slope, so the batter stands a little deeper than reckoned here")
+		note("its sides slope, so the mixture stands a little deeper than reckoned here")
 	}
 }
 
-// scaledDepth is how much deeper, in per cent, the batter stands in To if the
+// scaledDepth is how much deeper, in per cent, the mixture stands in To if the
 // recipe is scaled by Factor.
 func (f PanFit) scaledDepth() float64 { return 100 * (ratio(f.Factor())/ratio(f.ByArea) - 1) }
 
@@ -394,15 +394,15 @@ func depthNote(percent float64) string {
 	size := math.Round(math.Abs(percent))
 	switch {
 	case size < sameDepth:
-		return "the batter stands about as deep: time and temperature as written, look a few minutes early"
+		return "the mixture stands about as deep: time and temperature as written, look a few minutes early"
 	case percent > 50:
-		return fmt.Sprintf("the batter stands %.0f %% deeper: it may take twice as long; 25 °F (15 °C) cooler keeps the outside from browning before the middle is done", size)
+		return fmt.Sprintf("the mixture stands %.0f %% deeper: it may take twice as long; 25 °F (15 °C) cooler keeps the outside from browning before the middle is done", size)
 	case percent > 0:
-		return fmt.Sprintf("the batter stands %.0f %% deeper: it takes longer, up to half as long again; look at the time written, then every 5 minutes; from a quarter deeper 25 °F (15 °C) cooler helps", size)
+		return fmt.Sprintf("the mixture stands %.0f %% deeper: it takes longer, up to half as long again; look at the time written, then every 5 minutes; from a quarter deeper 25 °F (15 °C) cooler helps", size)
 	case percent < -35:
-		return fmt.Sprintf("the batter stands %.0f %% shallower: look after about half of the time; it browns and dries sooner", size)
+		return fmt.Sprintf("the mixture stands %.0f %% shallower: look after about half of the time; it browns and dries sooner", size)
 	}
-	return fmt.Sprintf("the batter stands %.0f %% shallower: look after about two thirds of the time; it dries sooner", size)
+	return fmt.Sprintf("the mixture stands %.0f %% shallower: look after about two thirds of the time; it dries sooner", size)
 }
 
 // MaxPanText is the most bytes of the words for a pan.

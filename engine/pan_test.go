@@ -254,8 +254,8 @@ func TestFitPanNotes(t *testing.T) {
 		want     []string // each in some note
 		not      string   // in none; may be empty
 	}{
-		{"8x8", "9x13", []string{"unchanged, the batter stands 45 % shallower", "half of the time", "scaled, the batter stands about as deep"}, "deeper"},
-		{"9x13", "8x8", []string{"unchanged, the batter stands 83 % deeper", "25 °F (15 °C) cooler", "fills the new pan 83 % more", "scaled, the batter stands about as deep"}, "shallower"},
+		{"8x8", "9x13", []string{"unchanged, the mixture stands 45 % shallower", "half of the time", "scaled, the mixture stands about as deep"}, "deeper"},
+		{"9x13", "8x8", []string{"unchanged, the mixture stands 83 % deeper", "25 °F (15 °C) cooler", "fills the new pan 83 % more", "scaled, the mixture stands about as deep"}, "shallower"},
 		{"8x8x2", "9-inch round x 2", []string{"about as deep"}, "scaled"},
 		{"8x8", "9x5 loaf", []string{"42 % deeper", "its sides slope"}, "scaled"},
 		{"9x5 loaf", "12 muffin cups", []string{"fills 12 to 16 such muffin cups", "look from 15 minutes on"}, "deeper"},

@@ -67,6 +67,7 @@ func ParseRecipe(text string) (*Recipe, error) {
 		p.line(&line)
 		r.Lines = append(r.Lines, line)
 	}
+	r.Title = titleYield.ReplaceAllString(r.Title, "$1")
 	r.Metric = metric(r.Lines)
 	return r, nil
 }
@@ -355,6 +356,9 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 }
 
 // yieldPattern finds the lines worth reading for a yield.
+// titleYield is a yield that stands behind a title: "Lentil soup - serves 6".
+var titleYield = regexp.MustCompile(`(?i)^(.*[^\s,(–—-])\s*[,(–—-]+\s*(?:serves|makes|feeds|yields?)\b.*$`)
+
 var yieldPattern = regexp.MustCompile(`\b(serv|yield|makes|portion|feeds|people|persons|number of|for )`)
 
 // readYield reads "Serves 4–6", "Yield: 24 muffins", "Makes 1 loaf (12

@@ -97,7 +97,7 @@ type fixNode struct {
 }
 
 type compareNode struct {
-	Asked bool       `parser:"@( 'compare' | 'which' ( 'has' | 'is' ) ( 'more' | 'less' | 'the' | 'higher' | 'lower' | 'in' )* )?"`
+	Asked bool       `parser:"@( 'compare' ':'? | 'which' ( 'has' | 'is' ) ( 'more' | 'less' | 'the' | 'higher' | 'lower' | 'in' )* )?"`
 	Of    *wordsNode `parser:"( (   @@ ( ':' | Dash | Comma | 'in' | 'of' )"`
 	Left  *sideNode  `parser:"      @@ ( 'vs' '.'? | 'versus' | 'v' | 'or' | 'against' | 'compared' ( 'to' | 'with' ) )"`
 	Right *sideNode  `parser:"      @@ )"`

@@ -80,7 +80,7 @@ type changeNode struct {
 	Brings      *restNode     `parser:"| ( 'what' ( 'brings' | 'gives' | 'contributes' | 'adds' ) | 'where' ( 'does' | 'do' | 'is' ) | 'which' ( 'ingredient' | 'ingredients' | 'line' | 'lines' ) ( 'brings' | 'bring' | 'gives' | 'give' | 'has' | 'have' ) | 'sources' 'of' ) ( 'the' | 'most' | 'all' | 'of' )* @@"`
 	Target      *targetNode   `parser:"| @@"`
 	Check       *restNode     `parser:"| 'check' ( 'against' )? @@"`
-	Replace     *restNode     `parser:"| ( 'what' ( 'can' | 'could' ) ( 'replace' | 'I' 'use' 'instead' 'of' | 'stand' 'in' 'for' ) | ( 'substitute' | 'substitutes' | 'replacement' | 'swap' | 'swaps' ) 'for' ( 'the' )? ) @@"`
+	Replace     *restNode     `parser:"| ( ( 'what' | 'which' 'food' ) ( 'can' | 'could' | 'would' | 'might' | 'will' ) ( 'replace' | 'I' 'use' 'instead' 'of' | 'stand' 'in' 'for' ) | ( 'substitute' | 'substitutes' | 'replacement' | 'swap' | 'swaps' ) 'for' ( 'the' )? ) @@"`
 	Diet        *restNode     `parser:"| 'make' ( 'it' | 'this' ) (?! 'with' ) @@"`
 	Servings    *quantityNode `parser:"| 'scale' ( 'it' | 'this' | 'the' 'recipe' )? ( 'up' | 'down' )? 'to' @@ ( 'servings' | 'portions' | 'people' )?"`
 	Factor      *factorNode   `parser:"| @@ EOF"`
