@@ -16,6 +16,22 @@ const (
 	firstAdvice = 3
 )
 
+// advice is what was last suggested. It is kept by where it came from and worked
+// out again: the same recipe gives the same suggestions.
+type advice struct {
+	From  string `json:"from,omitempty"`
+	Words string `json:"words,omitempty"`
+
+	list []engine.Suggestion
+}
+
+// Where advice comes from.
+const (
+	fromFirst   = "first reply"
+	fromCut     = "cut"
+	fromReplace = "replace"
+)
+
 // cut offers computed suggestions for a goal.
 func (c *Conversation) cut(words string) string {
 	goal, ok := engine.GoalNamed(words)
@@ -23,19 +39,19 @@ func (c *Conversation) cut(words string) string {
 		return fmt.Sprintf("What to cut is not clear from %q. Say \"cut sodium\", \"less added sugar\", \"lower the saturated fat\", \"fewer calories\", \"more fibre\" or \"suggest\".", words)
 	}
 	v := c.inHand()
-	c.advice = c.engine.Suggest(v.recipe, goal, c.work, c.versions[0].recipe)
+	c.advice = advice{From: fromCut, Words: words, list: c.engine.Suggest(v.recipe, goal, c.work, c.versions[0].recipe)}
 	var out []string
 	for _, k := range c.engine.Kept(v.recipe, goal, c.work) {
 		out = append(out, fmt.Sprintf("Kept: %s. %s", k.What, sentence(k.Why)))
 	}
-	if len(c.advice) == 0 {
+	if len(c.advice.list) == 0 {
 		return strings.Join(append(out, "No change that is known here helps visibly."), "\n")
 	}
 	if !v.analysis.Known {
 		out = append(out, "In the whole recipe, since it is not said how many it serves:")
 	}
-	c.advice = c.advice[:min(mostAdvice, len(c.advice))]
-	for i, s := range c.advice {
+	c.advice.list = c.advice.list[:min(mostAdvice, len(c.advice.list))]
+	for i, s := range c.advice.list {
 		out = append(out, suggestion(i+1, s, true)...)
 	}
 	return strings.Join(append(out, c.howToApply()), "\n")
@@ -44,11 +60,11 @@ func (c *Conversation) cut(words string) string {
 // howToApply says how the suggestions are made; all together only if no two of
 // them change the same line.
 func (c *Conversation) howToApply() string {
-	if len(c.advice) == 1 {
+	if len(c.advice.list) == 1 {
 		return "Say \"apply 1\" to make it."
 	}
 	edited := make(map[int]int)
-	for i, s := range c.advice {
+	for i, s := range c.advice.list {
 		for _, e := range s.Edits {
 			if other, ok := edited[e.Line]; ok && other != i && e.Kind != engine.EditAdd {
 				return "Say \"apply 1\" to make the first; of two that change one line only one can be made."
@@ -92,25 +108,41 @@ func (c *Conversation) bestAdvice() []string {
 	if _, of := v.analysis.Counted(); of == 0 || !v.analysis.Known {
 		return nil
 	}
-	c.advice = c.engine.Suggest(v.recipe, engine.All, c.work, c.versions[0].recipe)
-	if len(c.advice) == 0 {
+	c.advice = advice{From: fromFirst, list: c.engine.Suggest(v.recipe, engine.All, c.work, c.versions[0].recipe)}
+	if len(c.advice.list) == 0 {
 		return nil
 	}
-	c.advice = c.advice[:min(firstAdvice, len(c.advice))]
+	c.advice.list = c.advice.list[:min(firstAdvice, len(c.advice.list))]
 	out := []string{"What would help, for " + portion(v.analysis) + ":"}
-	for i, s := range c.advice {
+	for i, s := range c.advice.list {
 		out = append(out, suggestion(i+1, s, false)...)
 	}
 	return append(out, "Say \"apply 1\", or \"suggest\" for more.")
 }
 
+// again works out what was last suggested, where only its source was kept.
+func (c *Conversation) again() {
+	if len(c.advice.list) > 0 {
+		return
+	}
+	switch c.advice.From {
+	case fromCut:
+		c.cut(c.advice.Words)
+	case fromReplace:
+		c.replace(grammar.Request{Kind: grammar.ReplaceWhat, Food: c.advice.Words})
+	case fromFirst:
+		c.bestAdvice()
+	}
+}
+
 // apply makes suggested changes.
 func (c *Conversation) apply(numbers []int) string {
-	if len(c.advice) == 0 {
+	c.again()
+	if len(c.advice.list) == 0 {
 		return "Nothing has been suggested for this version. Say \"suggest\" first."
 	}
 	if len(numbers) == 0 {
-		for i := range c.advice {
+		for i := range c.advice.list {
 			numbers = append(numbers, i+1)
 		}
 	}
@@ -119,10 +151,10 @@ func (c *Conversation) apply(numbers []int) string {
 	edited := make(map[int]int) // by which suggestion a line is edited
 	slices.Sort(numbers)
 	for _, n := range slices.Compact(numbers) {
-		if n < 1 || n > len(c.advice) {
-			return fmt.Sprintf("There is no suggestion %d: there are %d.", n, len(c.advice))
+		if n < 1 || n > len(c.advice.list) {
+			return fmt.Sprintf("There is no suggestion %d: there are %d.", n, len(c.advice.list))
 		}
-		for _, e := range c.advice[n-1].Edits {
+		for _, e := range c.advice.list[n-1].Edits {
 			if e.Kind == engine.EditAdd {
 				continue
 			}
@@ -131,8 +163,8 @@ func (c *Conversation) apply(numbers []int) string {
 			}
 			edited[e.Line] = n
 		}
-		edits = append(edits, c.advice[n-1].Edits...)
-		did = append(did, c.advice[n-1].What)
+		edits = append(edits, c.advice.list[n-1].Edits...)
+		did = append(did, c.advice.list[n-1].What)
 	}
 	recipe, err := engine.Apply(c.inHand().recipe, lastDrops(edits)...)
 	if err != nil {
@@ -180,7 +212,7 @@ func (c *Conversation) replace(r grammar.Request) string {
 
 func (c *Conversation) offer(options []engine.SwapOption, without []string, what string) string {
 	var out []string
-	c.advice = nil
+	c.advice = advice{From: fromReplace, Words: what}
 	for i, o := range options {
 		out = append(out, fmt.Sprintf("%d  %s", i+1, sentence(o.What)))
 		if len(o.Figures) > 0 {
@@ -199,7 +231,7 @@ func (c *Conversation) offer(options []engine.SwapOption, without []string, what
 			out = append(out, "   "+strings.Join(notes, " "))
 		}
 		if len(o.Edits) > 0 {
-			c.advice = append(c.advice, engine.Suggestion{Edits: o.Edits, What: o.What})
+			c.advice.list = append(c.advice.list, engine.Suggestion{Edits: o.Edits, What: o.What})
 		}
 	}
 	for _, w := range without {
@@ -208,10 +240,10 @@ func (c *Conversation) offer(options []engine.SwapOption, without []string, what
 	if len(out) == 0 {
 		return fmt.Sprintf("No line needs a change for %q by its ingredients. Check each label: this is no clearance.", what)
 	}
-	if len(c.advice) == len(options) && len(options) > 0 {
+	if len(c.advice.list) == len(options) && len(options) > 0 {
 		out = append(out, c.howToApply())
 	} else {
-		c.advice = nil
+		c.advice = advice{}
 	}
 	return strings.Join(out, "\n")
 }

@@ -204,7 +204,7 @@ func (c *Conversation) open(r grammar.Request) string {
 		}
 	}
 	var versions []version
-	c.advice = nil
+	c.advice = advice{}
 	for _, v := range kept.Versions[:upto] {
 		recipe, err := grammar.ParseRecipe(v.Text)
 		if err != nil {

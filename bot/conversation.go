@@ -22,7 +22,7 @@ type Conversation struct {
 	engine   *engine.Engine // with the team's own foods and words
 	versions []version
 	before   *engine.Analysis // of the recipe that was in hand before this one, or nil
-	advice   []engine.Suggestion
+	advice   advice
 	targets  map[string]namedTarget
 
 	always settings // of the team
@@ -106,7 +106,7 @@ func (c *Conversation) Take(recipe *grammar.Recipe) {
 	if v := c.inHand(); v != nil {
 		c.before = v.analysis
 	}
-	c.advice, c.saved, c.waits, c.forgotten = nil, nil, nil, false
+	c.advice, c.saved, c.waits, c.forgotten = advice{}, nil, nil, false
 	assumed := c.always.apply(recipe)
 	c.versions = []version{{recipe: recipe, analysis: c.workAs(recipe, told{}), said: "as pasted"}}
 	c.versions[0].analysis.Notes = append(c.versions[0].analysis.Notes, assumed...)

@@ -22,6 +22,7 @@ type Memory struct {
 // only ever added.
 type state struct {
 	Versions []stateVersion `json:"versions"`
+	Advice   advice         `json:"advice,omitzero"`
 	Saved    *savedAs       `json:"saved,omitempty"`
 	Pending  *pending       `json:"pending,omitempty"`
 }
@@ -73,7 +74,7 @@ func (c *Conversation) Remember(ctx context.Context, m Memory) error {
 
 // restore takes up a kept state. Figures are worked out anew.
 func (c *Conversation) restore(s state) {
-	c.versions, c.saved, c.waits = nil, s.Saved, s.Pending
+	c.versions, c.advice, c.saved, c.waits = nil, s.Advice, s.Saved, s.Pending
 	for _, v := range s.Versions {
 		if v.Recipe != nil {
 			t := toldBy(v.Told)
@@ -106,7 +107,7 @@ func (c *Conversation) keepState() string {
 	if c.memory == nil || c.forgotten {
 		return ""
 	}
-	s := state{Saved: c.saved, Pending: c.waits}
+	s := state{Advice: c.advice, Saved: c.saved, Pending: c.waits}
 	for _, v := range c.versions {
 		s.Versions = append(s.Versions, stateVersion{v.recipe, v.told.words, v.said, v.cookedGrams})
 	}
@@ -127,7 +128,7 @@ func (c *Conversation) keepState() string {
 
 // forgetAll removes every trace of this conversation.
 func (c *Conversation) forgetAll() string {
-	c.versions, c.advice, c.before, c.saved, c.waits = nil, nil, nil, nil, nil
+	c.versions, c.advice, c.before, c.saved, c.waits = nil, advice{}, nil, nil, nil
 	if c.memory == nil {
 		return "Forgotten: nothing of this conversation is kept."
 	}

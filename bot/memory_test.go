@@ -3,6 +3,7 @@ package bot_test
 import (
 	"context"
 	"fmt"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -114,3 +115,26 @@ func TestToldCookingIsKept(t *testing.T) {
 		t.Error("undo did not take the cooking back")
 	}
 }
+
+// TestAdviceIsKept: what was suggested yesterday, or by another process, can be
+// applied today, by its number.
+func TestAdviceIsKept(t *testing.T) {
+	s := memoryStore(t)
+	for i, ask := range []string{"", "cut sodium", "what can replace soy sauce", "make it gluten free"} {
+		id := fmt.Sprint("advice ", i)
+		here := remembered(t, s, "T", id, "Rowan")
+		offered := here.Reply("Rice bowl\nServes 4\n4 cups cooked white rice\n1/4 cup soy sauce\n1/2 tsp salt\n2 tbsp butter")
+		if ask != "" {
+			offered = here.Reply(ask)
+		}
+		first := firstOffer.FindStringSubmatch(offered)
+		if first == nil {
+			t.Fatalf("%q: nothing is offered:\n%s", ask, offered)
+		}
+		what := strings.ToLower(first[1][:1]) + first[1][1:]
+		says(t, remembered(t, s, "T", id, "Kim"), "apply 1", "Version 2: "+what)
+	}
+}
+
+// firstOffer is the first of the numbered suggestions of a reply.
+var firstOffer = regexp.MustCompile(`(?m)^1  ([^:\n]+)`)

@@ -54,7 +54,7 @@ func (c *Conversation) workAgain() (before *engine.Analysis) {
 		v := &c.versions[i]
 		v.analysis = c.workAs(v.recipe, v.told)
 	}
-	c.advice = nil
+	c.advice = advice{}
 	return before
 }
 

@@ -49,7 +49,7 @@ func (c *Conversation) push(v version) (before, after *version) {
 		c.versions = slices.Delete(c.versions, 1, 2)
 	}
 	c.versions = append(c.versions, v)
-	c.advice = nil
+	c.advice = advice{}
 	n := len(c.versions)
 	return &c.versions[n-2], &c.versions[n-1]
 }
@@ -75,7 +75,7 @@ func (c *Conversation) undo() string {
 	gone := c.versions[len(c.versions)-1]
 	before := c.versions[len(c.versions)-2]
 	c.versions = c.versions[:len(c.versions)-1]
-	c.advice = nil
+	c.advice = advice{}
 	return fmt.Sprintf("Undone: %s.\n\n%s", gone.said, moved(gone.analysis, before.analysis))
 }
 

@@ -18,8 +18,8 @@ import (
 // and each further line a recipe, by name: the object of Recipe, with id, name,
 // tags, saved_by, saved_at, changed_by, changed_at, revision, count, figures
 // (per serving of the last version, by INFOODS tagname: value, and at_least if
-// an ingredient had no value) and versions, oldest first (text, servings, said,
-// who, when). Times are RFC 3339. Deleted recipes are left out. Reading, fields
+// an ingredient had no value) and versions, oldest first (text, servings, cooking,
+// said, who, when). Times are RFC 3339. Deleted recipes are left out. Reading, fields
 // that are not known are left aside, and only name and one version with a text
 // are needed; revision and count do not count.
 type boxHeader struct {
