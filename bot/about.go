@@ -36,7 +36,7 @@ func (c *Conversation) about(r grammar.Request) string {
 		if c.before == nil {
 			return "Only one recipe has been pasted here. Paste the other, then say \"compare with the recipe before\"."
 		}
-		return c.sideBySide(c.before, v.analysis, name(c.before), name(v.analysis))
+		return c.sideBySide(c.before.analysis, v.analysis, name(c.before.analysis), name(v.analysis))
 	case grammar.CompareRecipe:
 		return c.compareVersions(r.Numbers)
 	case grammar.Brings:

@@ -213,9 +213,7 @@ func (c *Conversation) open(r grammar.Request) string {
 		t := toldBy(strings.Split(v.Cooking, "; "))
 		versions = append(versions, version{recipe: recipe, told: t, analysis: c.workAs(recipe, t), said: v.Said})
 	}
-	if v := c.inHand(); v != nil {
-		c.before = v.analysis
-	}
+	c.setAside()
 	c.versions = versions
 	c.saved = &savedAs{kept.ID, kept.Name, kept.Revision, upto}
 	if upto < len(kept.Versions) {

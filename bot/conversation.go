@@ -21,7 +21,7 @@ type Conversation struct {
 	base     *engine.Engine // that of the table
 	engine   *engine.Engine // with the team's own foods and words
 	versions []version
-	before   *engine.Analysis // of the recipe that was in hand before this one, or nil
+	before   *version // the recipe that was in hand before this one, or nil
 	advice   advice
 	targets  map[string]namedTarget
 
@@ -103,9 +103,7 @@ func (c *Conversation) Overview() string {
 
 // Take makes recipe the one in hand, with no versions but itself.
 func (c *Conversation) Take(recipe *grammar.Recipe) {
-	if v := c.inHand(); v != nil {
-		c.before = v.analysis
-	}
+	c.setAside()
 	c.advice, c.saved, c.waits, c.forgotten = advice{}, nil, nil, false
 	assumed := c.always.apply(recipe)
 	c.versions = []version{{recipe: recipe, analysis: c.workAs(recipe, told{}), said: "as pasted"}}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 
 	"pottle/grammar"
 	"pottle/store"
@@ -22,6 +23,7 @@ type Memory struct {
 // only ever added.
 type state struct {
 	Versions []stateVersion `json:"versions"`
+	Before   *stateVersion  `json:"before,omitempty"` // the recipe that was in hand before
 	Advice   advice         `json:"advice,omitzero"`
 	Saved    *savedAs       `json:"saved,omitempty"`
 	Pending  *pending       `json:"pending,omitempty"`
@@ -77,10 +79,22 @@ func (c *Conversation) restore(s state) {
 	c.versions, c.advice, c.saved, c.waits = nil, s.Advice, s.Saved, s.Pending
 	for _, v := range s.Versions {
 		if v.Recipe != nil {
-			t := toldBy(v.Told)
-			c.versions = append(c.versions, version{v.Recipe, t, c.workAs(v.Recipe, t), v.Said, v.CookedGrams})
+			c.versions = append(c.versions, c.fromState(v))
 		}
 	}
+	if s.Before != nil && s.Before.Recipe != nil {
+		before := c.fromState(*s.Before)
+		c.before = &before
+	}
+}
+
+func (c *Conversation) fromState(v stateVersion) version {
+	t := toldBy(v.Told)
+	return version{v.Recipe, t, c.workAs(v.Recipe, t), v.Said, v.CookedGrams}
+}
+
+func toState(v version) stateVersion {
+	return stateVersion{v.recipe, v.told.words, v.said, v.cookedGrams}
 }
 
 // readTeam takes up what belongs to the team.
@@ -109,9 +123,17 @@ func (c *Conversation) keepState() string {
 	}
 	s := state{Advice: c.advice, Saved: c.saved, Pending: c.waits}
 	for _, v := range c.versions {
-		s.Versions = append(s.Versions, stateVersion{v.recipe, v.told.words, v.said, v.cookedGrams})
+		s.Versions = append(s.Versions, toState(v))
+	}
+	if c.before != nil {
+		before := toState(*c.before)
+		s.Before = &before
 	}
 	data, err := json.Marshal(s)
+	for err == nil && len(data) > store.MaxConversation && len(s.Versions) > 2 { // the oldest but the original goes first
+		s.Versions = slices.Delete(s.Versions, 1, 2)
+		data, err = json.Marshal(s)
+	}
 	if err == nil {
 		var kept store.Conversation
 		kept, err = c.memory.Team.SaveConversation(c.ctx, store.Conversation{ID: c.memory.ID, State: data, Revision: c.revision})

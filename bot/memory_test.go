@@ -138,3 +138,28 @@ func TestAdviceIsKept(t *testing.T) {
 
 // firstOffer is the first of the numbered suggestions of a reply.
 var firstOffer = regexp.MustCompile(`(?m)^1  ([^:\n]+)`)
+
+// TestRecipeBeforeIsKept: two pasted recipes are compared, the next day too.
+func TestRecipeBeforeIsKept(t *testing.T) {
+	s := memoryStore(t)
+	c := remembered(t, s, "T", "one", "Rowan")
+	says(t, c, barley, "4 servings")
+	says(t, c, "Rice pot\nServes 4\n1 cup white rice\n2 carrots", "4 servings")
+	says(t, remembered(t, s, "T", "one", "Rowan"), "compare with the recipe before", "A serving of Barley pot, then of Rice pot:")
+}
+
+// TestLongConversation: of a large recipe with many versions the original and the
+// latest are kept, whatever the size of all.
+func TestLongConversation(t *testing.T) {
+	s := memoryStore(t)
+	c := remembered(t, s, "T", "one", "Rowan")
+	says(t, c, "Larder soup\nServes 9\n1 tsp salt\n"+strings.Repeat("1/2 cup chopped carrots, peeled and diced (about 2 oz)\n", 90), "9 servings")
+	for i := range 20 {
+		if reply := c.Reply(fmt.Sprintf("salt %d tsp", i+2)); strings.Contains(reply, "not kept") {
+			t.Fatal(reply)
+		}
+	}
+	again := remembered(t, s, "T", "one", "Rowan")
+	says(t, again, "what changed", "→ 21 tsp")
+	says(t, again, "back to the original", "back to the original")
+}

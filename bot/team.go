@@ -54,6 +54,9 @@ func (c *Conversation) workAgain() (before *engine.Analysis) {
 		v := &c.versions[i]
 		v.analysis = c.workAs(v.recipe, v.told)
 	}
+	if c.before != nil {
+		c.before.analysis = c.workAs(c.before.recipe, c.before.told)
+	}
 	c.advice = advice{}
 	return before
 }

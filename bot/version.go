@@ -23,7 +23,7 @@ type version struct {
 
 // mostVersions bounds how many versions a conversation keeps; the oldest but
 // the original is forgotten first.
-const mostVersions = 100
+const mostVersions = 40
 
 // inHand returns the version that is spoken of, or nil.
 func (c *Conversation) inHand() *version {
@@ -31,6 +31,14 @@ func (c *Conversation) inHand() *version {
 		return nil
 	}
 	return &c.versions[len(c.versions)-1]
+}
+
+// setAside keeps the recipe in hand to compare the next one with.
+func (c *Conversation) setAside() {
+	if v := c.inHand(); v != nil {
+		aside := *v
+		c.before = &aside
+	}
 }
 
 // add makes a version of a changed recipe and returns it with the one before.
