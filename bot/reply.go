@@ -306,7 +306,9 @@ func open(a *engine.Analysis) []string {
 		if len(out) == mostChanges {
 			break
 		}
-		out = append(out, fmt.Sprintf("%s: %s", sentence(c.What), delta(c)))
+		if d := delta(c); d != nothing {
+			out = append(out, fmt.Sprintf("%s: %s", sentence(c.What), d))
+		}
 	}
 	return out
 }
@@ -327,11 +329,14 @@ func delta(c engine.Change) string {
 	return strings.Join(parts, ", ")
 }
 
+// nothing is a change that does not show.
+var nothing = "+" + value(0, fooddata.Energy)
+
 func signed(v float64, n fooddata.Nutrient) string {
-	if v < 0 {
+	if v < 0 && number(-v, n) != number(0, n) {
 		return "-" + value(-v, n)
 	}
-	return "+" + value(v, n)
+	return "+" + value(max(v, 0), n)
 }
 
 func notes(a *engine.Analysis) []string {

@@ -171,7 +171,11 @@ func (e *Engine) open(a *Analysis, metric bool) {
 		for _, other := range l.Item.Or {
 			o := e.resolve(e.completeChoice(other, l.Item), metric)
 			if o.Status == Counted && (o.Food != l.Food || o.Grams != l.Grams) {
-				a.change(i, fmt.Sprintf("with %s instead of %s", o.Food.Name(), l.Food.Name()), l, &o, false)
+				what := fmt.Sprintf("with %s instead of %s", o.Food.Name(), l.Food.Name())
+				if o.Food == l.Food {
+					what = "with " + amountAnd(o.Item)
+				}
+				a.change(i, what, l, &o, false)
 			}
 		}
 	}

@@ -58,12 +58,23 @@ func newQuery(item grammar.Item) query {
 		for i, tail := range q.tails {
 			q.tails[i] = slices.DeleteFunc(tail, func(w string) bool { return weighedBefore[w] })
 		}
-		q.tails = slices.DeleteFunc(q.tails, func(tail []string) bool { return len(tail) == 0 })
 	}
+	if slices.Contains(q.words, "fresh") || slices.ContainsFunc(item.Prep, func(w string) bool { return washing[w] }) { // washed and dried
+		for i, tail := range q.tails {
+			if slices.Contains(tail, "dried") {
+				q.tails[i] = slices.DeleteFunc(tail, func(w string) bool { return w == "dried" || w == "and" || washing[w] })
+			}
+		}
+	}
+	q.tails = slices.DeleteFunc(q.tails, func(tail []string) bool { return len(tail) == 0 })
 	q.stateOf(item)
 	q.words = q.statesAmong(q.words)
 	return q
 }
+
+// washing are words of preparation after which "dried" says no more than that it
+// is not wet.
+var washing = wordSet("washed patted scrubbed rinsed")
 
 // inPounds reports a weight in pounds or ounces, as food is bought.
 func inPounds(a *grammar.Amount) bool {
@@ -118,11 +129,11 @@ func (q *query) stateOf(item grammar.Item) {
 			q.add("skinless")
 		case before == "without" && w == "salt":
 			q.add("unsalted")
-		case w == "washed", w == "patted", w == "scrubbed":
-			washed = true
 		case w == "rinsed":
 			washed = true
 			q.add(w)
+		case washing[w]:
+			washed = true
 		case w == "dried" && (fresh || washed): // washed and dried
 		case weighedBefore[w] && q.weighed: // weighed before that was done
 		case (w == "mashed" || w == "pureed" || w == "puréed") && inVolume(item.Amount): // measured after that was done
