@@ -29,6 +29,8 @@ type commands struct {
 	Recipe  recipeCommand  `cmd:"" help:"Work out a recipe from a file, or from standard input (-)."`
 	Ask     askCommand     `cmd:"" help:"Answer one question, such as: sodium in 1 tsp soy sauce."`
 	Chat    chatCommand    `cmd:"" help:"Converse: paste recipes, ask, correct."`
+	Serve   serveCommand   `cmd:"" help:"Answer a team in Slack."`
+	Doctor  doctorCommand  `cmd:"" help:"Check that pottle can serve: tokens, scopes, connection, clock, memory, food table."`
 	Box     boxCommand     `cmd:"" help:"The team's saved recipes."`
 	Store   storeCommand   `cmd:"" help:"Back up, restore and check the team's memory."`
 	Version versionCommand `cmd:"" help:"Print the version of the program and of its food table."`

@@ -1,0 +1,105 @@
+package slack
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"pottle/store"
+)
+
+const (
+	busyReply = "More is being asked of me than I can do at once, so this was not read. Say it again in a minute."
+	// storeWait is how long recording an event may take, well within the 3 seconds that Slack gives.
+	storeWait = 2 * time.Second
+)
+
+// accept takes a message in: once it returns taken, the event is on record and
+// will be answered. It returns soon, so that the request can be acknowledged.
+func (s *Server) accept(m said) (v verdict) {
+	defer func() { s.metrics.accepted(m.way, v) }()
+	if !s.allowed(m) {
+		return ignored
+	}
+	m.id = m.team + "/" + m.event
+	v = s.gate.enter(m.id, m.person())
+	if v != taken && v != busy {
+		return v
+	}
+	ctx, done := context.WithTimeout(s.ctx, storeWait)
+	defer done()
+	// What was seen and is not inside was left unfinished, by a crash: it is
+	// worked now.
+	state, err := s.store.In(m.team).SeeEvent(ctx, m.event)
+	switch {
+	case err != nil:
+		s.log.Error("an event could not be recorded", "error", err, "way", m.way)
+		s.metrics.failed("store")
+		v = refused
+	case state == store.EventDone:
+		v = repeated
+	case v == busy:
+		v = s.sayBusy(m)
+	default:
+		m.taken = s.now()
+		s.threads.add(m.talk(), func() { s.work(m) })
+	}
+	if v == refused || v == repeated {
+		s.gate.leave(m.id, m.person())
+	}
+	return v
+}
+
+// allowed reports whether the message's workspace and channel are answered. A
+// bot token is good for its own workspace only, so no other is ever answered.
+func (s *Server) allowed(m said) bool {
+	return m.team == s.self.Load().team &&
+		(len(s.cfg.Workspaces) == 0 || slices.Contains(s.cfg.Workspaces, m.team)) &&
+		(len(s.cfg.Channels) == 0 || slices.Contains(s.cfg.Channels, m.channel))
+}
+
+// finish ends what accept began. If the event is not dealt with, it stays seen
+// only.
+func (s *Server) finish(m said, dealtWith bool) {
+	defer s.gate.leave(m.id, m.person())
+	if !dealtWith {
+		return
+	}
+	if !m.taken.IsZero() {
+		s.metrics.answered(m.way, s.now().Sub(m.taken))
+	}
+	// Also for the last answer of all, at shutdown.
+	ctx, done := context.WithTimeout(context.WithoutCancel(s.ctx), storeWait)
+	defer done()
+	if err := s.store.In(m.team).FinishEvent(ctx, m.event); err != nil {
+		s.log.Error("an answered event could not be recorded", "error", err, "way", m.way)
+		s.metrics.failed("store")
+	}
+}
+
+// sayBusy has the person told that the message was not taken. If there is no
+// room even for that, and where nobody may be waiting for an answer, Slack is to
+// send it again.
+func (s *Server) sayBusy(m said) verdict {
+	if m.known || m.edited || m.way == homeWay {
+		return refused
+	}
+	select {
+	case s.apology <- m:
+		return busy
+	default:
+		return refused
+	}
+}
+
+// apologise posts what sayBusy says, one at a time, until ctx ends.
+func (s *Server) apologise(ctx context.Context) error {
+	for {
+		select {
+		case <-ctx.Done():
+			return nil
+		case m := <-s.apology:
+			s.finish(m, s.tell(m, busyReply))
+		}
+	}
+}

@@ -1,0 +1,100 @@
+package slack
+
+import (
+	"errors"
+	"fmt"
+	"log/slog"
+	"os"
+	"strings"
+	"time"
+)
+
+// Secret is a token or key. It prints as "(secret)", whatever prints it.
+type Secret string
+
+func (Secret) String() string               { return "(secret)" }
+func (Secret) GoString() string             { return "(secret)" }
+func (Secret) LogValue() slog.Value         { return slog.StringValue("(secret)") }
+func (Secret) MarshalText() ([]byte, error) { return []byte("(secret)"), nil }
+
+// Config says how the bot is reached and how much it takes on. The zero value
+// of everything but the tokens is fit for use.
+type Config struct {
+	BotToken      Secret // xoxb-, of one workspace
+	AppToken      Secret // xapp-, for Socket Mode
+	SigningSecret Secret // for HTTP
+
+	HTTP   bool   // requests come over HTTP; otherwise over Socket Mode
+	Listen string // address of the HTTP server; with Socket Mode it has only /healthz and /readyz, and "" is none
+	APIURL string // of the Web API; "" is Slack's own
+
+	Metrics string // address of a server that has only /metrics; "" is none
+
+	Workspaces []string // team ids that are answered; empty for the token's own
+	Channels   []string // channel ids that are answered; empty for all
+
+	Queue   int           // most messages accepted and not yet answered; 2,000 if 0
+	PerUser int           // the same of one person; 40 if 0
+	Workers int           // messages worked at once; 8 if 0
+	Pace    time.Duration // between two posts in one channel; 1 s if 0
+	Drain   time.Duration // how long shutdown waits for answers; 8 s if 0
+
+	Log *slog.Logger // never sees the text of a message; nil is none
+}
+
+// ReadTokens fills the tokens from the environment: SLACK_BOT_TOKEN,
+// SLACK_APP_TOKEN and SLACK_SIGNING_SECRET, or the files that the same names
+// with _FILE at the end point to.
+func (c *Config) ReadTokens(getenv func(string) string) error {
+	var faults []error
+	for name, to := range map[string]*Secret{
+		"SLACK_BOT_TOKEN": &c.BotToken, "SLACK_APP_TOKEN": &c.AppToken, "SLACK_SIGNING_SECRET": &c.SigningSecret,
+	} {
+		value, file := getenv(name), getenv(name+"_FILE")
+		switch {
+		case value != "" && file != "":
+			faults = append(faults, fmt.Errorf("both %s and %s_FILE are set; keep one", name, name))
+		case file != "":
+			content, err := os.ReadFile(file)
+			if err != nil {
+				faults = append(faults, fmt.Errorf("read %s_FILE: %w", name, err))
+			}
+			value = string(content)
+		}
+		*to = Secret(strings.TrimSpace(value))
+	}
+	return errors.Join(faults...)
+}
+
+// check fills in what was left at zero and returns all that is wrong at once.
+func (c *Config) check() error {
+	var faults []error
+	want := func(ok bool, text string) {
+		if !ok {
+			faults = append(faults, errors.New(text))
+		}
+	}
+	want(strings.HasPrefix(string(c.BotToken), "xoxb-"), "SLACK_BOT_TOKEN is not set to a token that begins with xoxb- (Slack: OAuth & Permissions)")
+	if c.HTTP {
+		want(c.SigningSecret != "", "SLACK_SIGNING_SECRET is not set (Slack: Basic Information)")
+		want(c.Listen != "", "no address to listen at: set POTTLE_LISTEN, such as :8080")
+	} else {
+		want(strings.HasPrefix(string(c.AppToken), "xapp-"), "SLACK_APP_TOKEN is not set to a token that begins with xapp- (Slack: Basic Information, App-Level Tokens, scope connections:write)")
+	}
+	if c.APIURL != "" && !strings.HasSuffix(c.APIURL, "/") {
+		c.APIURL += "/" // slack-go joins the method's name to it as it is
+	}
+	c.Queue, c.PerUser, c.Workers = or(c.Queue, 2000), or(c.PerUser, 40), or(c.Workers, 8)
+	c.Pace, c.Drain = or(c.Pace, time.Second), or(c.Drain, 8*time.Second)
+	if c.Log == nil {
+		c.Log = slog.New(slog.DiscardHandler)
+	}
+	return errors.Join(faults...)
+}
+
+func or[T int | time.Duration](v, otherwise T) T {
+	if v <= 0 {
+		return otherwise
+	}
+	return v
+}
