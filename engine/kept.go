@@ -159,7 +159,11 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 			l.Grams = l.Grams.times(k.Share)
 		}
 		l.Assumed = slices.DeleteFunc(slices.Clone(l.Assumed), func(s string) bool { return s == allOfSalt })
-		l.Assumed = append(l.Assumed, fmt.Sprintf("%.0f %% %s (%s)", k.Share*100, what, k.Source))
+		note := fmt.Sprintf("%.0f %% %s (%s)", k.Share*100, what, k.Source)
+		if k.Kind == KeptFat && k.Share == 1 {
+			note = k.Source // there is nothing to tell the share by
+		}
+		l.Assumed = append(l.Assumed, note)
 	}
 	b.sum()
 	for i, c := range b.Changes {
@@ -451,13 +455,16 @@ func fatDrained(steps []cookStep) bool {
 			pan = s.method == byFried || s.method == bySauteed || s.method == byHeated && slices.ContainsFunc(s.words, func(w string) bool { return w == "beef" || w == "meat" || w == "turkey" || w == "pork" })
 		}
 		said := saidIn(s)
-		poured := strings.Contains(said, " drain ") || strings.Contains(said, " pour off ") || strings.Contains(said, " discard ") || strings.Contains(said, " spoon off ")
+		poured := slices.ContainsFunc(pouredOff, func(words string) bool { return strings.Contains(said, words) })
 		if poured && (fatPattern.MatchString(said) || pan && strings.Contains(said, " drain ") && s.drainsNothingElse()) {
 			return true
 		}
 	}
 	return false
 }
+
+// pouredOff are the words by which directions take fat away.
+var pouredOff = []string{" drain ", " pour off ", " pour away ", " tip off ", " tip away ", " discard ", " spoon off ", " skim off "}
 
 // drainsNothingElse reports that a step says to drain and not, say, the beans.
 func (s *cookStep) drainsNothingElse() bool {
