@@ -12,6 +12,9 @@ import (
 
 // quick answers a question about an amount of a food.
 func (c *Conversation) quick(r grammar.Request, text string) string {
+	if answer, ok := measures(text); ok {
+		return answer
+	}
 	switch r.Kind {
 	case grammar.GramsOf:
 		return c.gramsOf(r)
@@ -173,13 +176,10 @@ func (c *Conversation) gramsOf(r grammar.Request) string {
 	if l.Status != engine.Counted {
 		return unclear(&l)
 	}
-	return fmt.Sprintf("%s: %s.\n%s", r.Amounts[0], grams(l.Grams), basis(&l))
+	return fmt.Sprintf("%s: %s.\n%s", sentence(r.Amounts[0]), grams(l.Grams), basis(&l))
 }
 
 func (c *Conversation) nutrientOf(n fooddata.Nutrient, r grammar.Request) string {
-	if n, food, ok := nutrientLast(r.Amounts[0]); ok {
-		return c.nutrientOf(n, grammar.Request{Kind: grammar.NutrientOf, Amounts: []string{food}})
-	}
 	found := c.amounts(r.Amounts[0])
 	if len(found) == 1 && found[0].Reason == engine.NoAmount {
 		found = c.amounts("100 g " + r.Amounts[0])

@@ -154,7 +154,7 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	if len(open) > 0 {
 		l.Assumed = append(l.Assumed, quoted(open)+" not taken into account")
 	}
-	if q.weighed && slices.Contains(item.Prep, "cooked") && !slices.Contains(q.words, "cooked") {
+	if q.weighed && slices.Contains(item.Prep, "cooked") && !slices.Contains(q.words, "cooked") && m.Food.State() != fooddata.Cooked {
 		l.Assumed = append(l.Assumed, "weighed before cooking")
 	}
 	for _, tail := range q.tails {
