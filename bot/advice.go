@@ -2,6 +2,7 @@ package bot
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -32,9 +33,16 @@ const (
 	fromReplace = "replace"
 )
 
+// lessOf are the words that ask for less of something.
+var lessOf = regexp.MustCompile(`(?i)^(?:(?:less|lower|cut|reduce|fewer|use|with|much|a bit|the|in|down|on) )+`)
+
 // cut offers computed suggestions for a goal.
 func (c *Conversation) cut(words string) string {
 	goal, ok := engine.GoalNamed(words)
+	food := lessOf.ReplaceAllString(words, "")
+	if named, _ := c.linesNamed(food); !ok && len(named) > 0 {
+		return fmt.Sprintf("How much less? Say for instance \"half the %s\", or an amount.", food)
+	}
 	if !ok {
 		return fmt.Sprintf("What to cut is not clear from %q. Say \"cut sodium\", \"less added sugar\", \"lower the saturated fat\", \"fewer calories\", \"more fibre\" or \"suggest\".", words)
 	}

@@ -44,8 +44,8 @@ func (p Progress) end(n int64) {
 	}
 }
 
-// Backup writes the whole store as it stands now, while it stays in use. It is
-// encrypted if the store is. The caller syncs and closes the file.
+// Backup writes the whole store as it stands now, while it stays in use, without
+// the payloads of unfinished events. It is encrypted if the store is. The caller syncs and closes the file.
 func (b *Badger) Backup(ctx context.Context, w io.Writer, progress Progress) error {
 	out := io.WriteCloser(closer{w})
 	if b.opt.Key != nil {
@@ -86,6 +86,9 @@ func (t *tx) backup(ctx context.Context, buf *bufio.Writer, sum hash.Hash, out i
 	fmt.Fprintf(buf, "%s%s\n", backupMagic, head) // buf keeps the error for Flush
 	n := int64(0)
 	err = t.each([]byte{spaceWorkspace}, false, func(key, value []byte) (bool, error) {
+		if name, ok := workspaceOf(key); ok && len(key) > 2+len(name) && key[2+len(name)] == kindPayload {
+			return true, ctx.Err() // a backup lives longer than a payload may
+		}
 		writeChunk(buf, key)
 		if _, err := writeChunk(buf, value); err != nil {
 			return false, err

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"syscall"
 	"time"
 
@@ -22,6 +23,8 @@ type Badger struct {
 	db    *badger.DB
 	free  func(dir string) (int64, error)
 	steps []migration
+
+	arrived atomic.Uint64 // events, to tell apart those of one moment
 
 	// writes is held for reading by every write and for writing by what cannot
 	// stand writes beside it: badger refuses them while it drops keys.

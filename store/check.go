@@ -139,7 +139,7 @@ func (c *checker) key(t *tx, a area, key, value []byte) error {
 		c.Targets++
 	case kindChange:
 		c.Changes++
-	case kindDeleted, kindEvent:
+	case kindDeleted, kindEvent, kindPayload:
 		return nil
 	case kindSetting, kindHistory:
 	default:

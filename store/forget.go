@@ -29,6 +29,7 @@ func (w *workspaceBadger) ForgetConversation(ctx context.Context, id string) err
 	return w.b.drop([][]byte{
 		w.area.conversation(kindState, id),
 		w.area.conversation(kindExpiry, id),
+		w.area.key(kindPayload, talkOf(id)),
 	})
 }
 

@@ -39,7 +39,7 @@ func TestMigrate(t *testing.T) {
 		_ = t.Set(areaOf("T").key(kindSetting, "x"), []byte(`{}`))
 		return errors.New("no")
 	}})
-	if err := reopen(failing); err == nil || !strings.Contains(err.Error(), "migrate store to schema 3 (failing): ") {
+	if err := reopen(failing); err == nil || !strings.Contains(err.Error(), "migrate store to schema 4 (failing): ") {
 		t.Errorf("failing: %v", err)
 	}
 	ok(reopen(steps)) // the second step is done, the third left nothing
@@ -55,10 +55,59 @@ func TestMigrate(t *testing.T) {
 		t.Errorf("settings: %v", got)
 	}
 	ok(b.Close())
-	if err := reopen(migrations); !errors.Is(err, ErrNewerStore) || !strings.Contains(Message(err), "schema 2, this one knows 1") {
+	if err := reopen(migrations); !errors.Is(err, ErrNewerStore) || !strings.Contains(Message(err), "schema 3, this one knows 2") {
 		t.Errorf("newer store: %v", err)
 	}
 	ok(reopen(steps)) // the refusal changed nothing
+}
+
+// TestOlderEvent reads an event that was recorded before events had payloads.
+func TestOlderEvent(t *testing.T) {
+	dir := t.TempDir()
+	o := Options{Housekeeping: -1}.withDefaults()
+	old, err := open(dir, o, migrations[:1])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, done := range map[string]bool{"seen": false, "seen 2": false, "done": true} {
+		err := old.update(ctxAlways, func(t *tx) error {
+			return t.Set(areaOf("T").key(kindEvent, id), eventValue(t.now, done))
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := old.Close(); err != nil {
+		t.Fatal(err)
+	}
+	b, err := Open(dir, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	w := b.In("T")
+	for id, want := range map[string]EventState{"seen": EventSeen, "seen 2": EventSeen, "done": EventDone, "none": EventNew} {
+		if got, err := w.SeeEvent(ctxAlways, id); err != nil || got != want {
+			t.Errorf("%s: %v, %v; want %v", id, got, err, want)
+		}
+	}
+	if list, err := w.UnfinishedEvents(ctxAlways); err != nil || len(list) != 0 {
+		t.Errorf("unfinished: %v, %v", list, err)
+	}
+	if got, err := w.KeepEvent(ctxAlways, Event{ID: "seen", Conversation: "c", Payload: []byte("1")}); err != nil || got != EventSeen {
+		t.Errorf("kept: %v, %v", got, err)
+	}
+	if list, err := w.UnfinishedEvents(ctxAlways); err != nil || len(list) != 1 {
+		t.Errorf("unfinished: %v, %v", list, err)
+	}
+	for _, id := range []string{"seen", "seen 2"} {
+		if err := w.FinishEvent(ctxAlways, id); err != nil {
+			t.Error(err)
+		}
+	}
+	if r, err := b.Check(ctxAlways, nil); err != nil || r.Schema != 2 || len(r.Faults) > 0 {
+		t.Errorf("check: %+v, %v", r, err)
+	}
 }
 
 func TestDiskFull(t *testing.T) {

@@ -32,10 +32,14 @@ import (
 //	s KEY                               -> JSON of a setting
 //	C NANOSECONDS8 RANDOM4              -> JSON of a Change
 //	H RECIPE13 NANOSECONDS8 RANDOM4     -> the same, by recipe
-//	e EVENT                             -> SECONDS8 DONE1
+//	e EVENT                             -> SECONDS8 DONE1, and TALK16 if it has a payload
+//	p TALK16 LEN2 EVENT                 -> NANOSECONDS8 ARRIVED8 PAYLOAD; empty once done
 //
-// Keys of a conversation are never deleted one by one, only dropped by prefix:
-// see ForgetConversation.
+// TALK16 is the start of the SHA-256 of the conversation's id: an event outlives
+// a conversation that is forgotten, whose id must not be left.
+//
+// Keys of a conversation and payloads are never deleted one by one, only dropped
+// by prefix: see ForgetConversation.
 const (
 	kindState   = 'S'
 	kindExpiry  = 'E'
@@ -53,6 +57,7 @@ const (
 	kindChange  = 'C'
 	kindHistory = 'H'
 	kindEvent   = 'e'
+	kindPayload = 'p'
 )
 
 const (

@@ -16,6 +16,8 @@ type migration struct {
 // that was released: add one.
 var migrations = []migration{
 	{what: "first layout", run: func(*tx) error { return nil }},
+	// An older program would neither empty nor drop a payload.
+	{what: "events with payloads", run: func(*tx) error { return nil }},
 }
 
 // schema is what the store says about itself.

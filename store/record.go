@@ -13,6 +13,7 @@ const (
 	MaxSave         = 512 << 10 // bytes of new versions in one SaveRecipe
 	MaxName         = 200       // bytes of a name, a tag, a setting's key or a person
 	MaxID           = 256       // bytes of a conversation's or an event's id
+	MaxPayload      = 256 << 10 // bytes of an event's payload
 	MaxTags         = 50        // tags of a recipe
 	MaxFigures      = 80        // figures of a recipe
 	MaxShelf        = 64 << 10  // bytes of a food, word, target or setting
@@ -140,6 +141,20 @@ const (
 	EventSeen
 	EventDone
 )
+
+// Event is an event of the chat platform with what it takes to work it.
+type Event struct {
+	ID           string
+	Conversation string // whose id it belongs to; forgetting it drops the payload
+	Payload      []byte // the caller's affair; it may hold what somebody said
+}
+
+// UnfinishedEvent is an event that is to be worked still.
+type UnfinishedEvent struct {
+	ID      string
+	Payload []byte
+	When    time.Time // it arrived
+}
 
 // Query asks for recipes. All conditions must hold; none finds all recipes.
 type Query struct {

@@ -66,8 +66,23 @@ type Workspace interface {
 	// exactly one gets EventNew. Ids are kept for a day.
 	SeeEvent(ctx context.Context, id string) (EventState, error)
 
+	// KeepEvent is SeeEvent that keeps a payload with the event until it is
+	// finished, at most for a day, or until its conversation is forgotten. For
+	// an event seen before and not done the payload takes the place of what was
+	// kept, if anything was; after its conversation was forgotten nothing is
+	// kept. Returns ErrTooLarge beyond MaxPayload bytes and
+	// ErrInvalid without a payload.
+	KeepEvent(ctx context.Context, e Event) (EventState, error)
+
+	// UnfinishedEvents lists the events of the last day that have a payload and
+	// were not finished, in the order of their arrival. Those that SeeEvent
+	// recorded are not among them.
+	UnfinishedEvents(ctx context.Context) ([]UnfinishedEvent, error)
+
 	// FinishEvent records that the event was dealt with: from now on SeeEvent
-	// gives EventDone. Returns ErrNotFound if it was not seen.
+	// gives EventDone. Its payload is out of reach at once and gone from the
+	// store's files after the next housekeeping. Returns ErrNotFound if it was
+	// not seen.
 	FinishEvent(ctx context.Context, id string) error
 }
 
@@ -85,8 +100,8 @@ type Conversations interface {
 	SaveConversation(ctx context.Context, c Conversation) (Conversation, error)
 
 	// ForgetConversation removes every trace of a conversation: once it
-	// returns nil, neither the state, nor any earlier one, nor the id is left
-	// in the store's files. A conversation that is not there is no error, so an
+	// returns nil, neither the state, nor any earlier one, nor the id, nor a
+	// payload of its events is left in the store's files. A conversation that is not there is no error, so an
 	// interrupted call can be repeated. Recipes saved from it stay.
 	ForgetConversation(ctx context.Context, id string) error
 }

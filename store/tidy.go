@@ -29,7 +29,8 @@ func (b *Badger) housekeep() {
 }
 
 // Tidy removes for good what has had its time: expired conversations, recipes
-// deleted KeepDeleted ago, old event ids; then it collects the value log. The
+// deleted KeepDeleted ago, payloads of events that were dealt with or are old,
+// old event ids; then it collects the value log. The
 // store does so by itself when it is opened and once an hour.
 func (b *Badger) Tidy(ctx context.Context) error {
 	if err := b.enter(ctx); err != nil {
@@ -90,6 +91,11 @@ func (b *Badger) over(ctx context.Context) (prefixes, marks [][]byte, err error)
 			if err != nil {
 				return err
 			}
+			payloads, err := t.payloadsOver(a)
+			if err != nil {
+				return err
+			}
+			prefixes = append(prefixes, payloads...)
 			deleted := a.key(kindDeleted)
 			err = t.each(deleted, false, func(key, _ []byte) (bool, error) {
 				if t.now.Sub(seconds(key[len(deleted):])) < KeepDeleted {

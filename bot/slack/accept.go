@@ -28,9 +28,8 @@ func (s *Server) accept(m said) (v verdict) {
 	}
 	ctx, done := context.WithTimeout(s.ctx, storeWait)
 	defer done()
-	// What was seen and is not inside was left unfinished, by a crash: it is
-	// worked now.
-	state, err := s.store.In(m.team).SeeEvent(ctx, m.event)
+	// What was seen and is not inside was left unfinished: it is worked now.
+	state, err := s.keep(ctx, m)
 	switch {
 	case err != nil:
 		s.log.Error("an event could not be recorded", "error", err, "way", m.way)
@@ -53,8 +52,13 @@ func (s *Server) accept(m said) (v verdict) {
 // allowed reports whether the message's workspace and channel are answered. A
 // bot token is good for its own workspace only, so no other is ever answered.
 func (s *Server) allowed(m said) bool {
-	return m.team == s.self.Load().team &&
-		(len(s.cfg.Workspaces) == 0 || slices.Contains(s.cfg.Workspaces, m.team)) &&
+	return m.team == s.self.Load().team && s.among(m)
+}
+
+// among reports whether the message's workspace and channel are among those to
+// answer.
+func (s *Server) among(m said) bool {
+	return (len(s.cfg.Workspaces) == 0 || slices.Contains(s.cfg.Workspaces, m.team)) &&
 		(len(s.cfg.Channels) == 0 || slices.Contains(s.cfg.Channels, m.channel))
 }
 

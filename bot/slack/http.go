@@ -59,9 +59,9 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /healthz", func(w http.ResponseWriter, _ *http.Request) { io.WriteString(w, "ok\n") })
 	mux.HandleFunc("GET /readyz", s.ready)
 	if s.cfg.HTTP {
-		mux.Handle("POST /slack/events", s.signed(s.events))
-		mux.Handle("POST /slack/commands", s.signed(s.command))
-		mux.Handle("POST /slack/interactivity", s.signed(s.interaction))
+		mux.Handle("POST "+eventsPath, s.signed(s.events))
+		mux.Handle("POST "+commandsPath, s.signed(s.command))
+		mux.Handle("POST "+interactivityPath, s.signed(s.interaction))
 	}
 	return mux
 }

@@ -1,6 +1,7 @@
 package slack
 
 import (
+	"io"
 	"net/http"
 	"strings"
 	"testing"
@@ -107,23 +108,42 @@ func TestHealth(t *testing.T) {
 	r.call()
 }
 
+// TestMetrics asks for /metrics as Prometheus does.
 func TestMetrics(t *testing.T) {
-	r := start(t, "http", nil, func(c *Config, s *Server) { c.Listen, c.Metrics = "127.0.0.1:0", "" })
-	r.say("E1", slackfake.Message("D1", "U1", "1.1", "", "help"))
-	r.call()
-	r.say("E1", slackfake.Message("D1", "U1", "1.1", "", "help"))
-	r.end()
-	families, err := r.srv.metrics.registry.Gather()
+	r := start(t, "socket", nil, func(c *Config, s *Server) { c.Listen, c.Metrics = "", "127.0.0.1:0" })
+	said := map[string]string{"E1": "help", "E2": "Stew\nServes 2\n1 cup lentils\n1 cup quux\n1 cup zorb", "E3": "help"}
+	for i, id := range []string{"E1", "E2", "E3", "E1"} {
+		r.say(id, slackfake.Message("D1", "U13", "1."+id[1:], "", said[id]))
+		if i < len(said) {
+			r.call()
+		}
+	}
+	resp, err := http.Get("http://" + r.at + "/metrics")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var text strings.Builder
-	for _, f := range families {
-		text.WriteString(f.String())
+	defer resp.Body.Close()
+	body, err := io.ReadAll(resp.Body)
+	if err != nil || resp.StatusCode != http.StatusOK {
+		t.Fatalf("status %d, %v", resp.StatusCode, err)
 	}
-	for _, want := range []string{"pottle_messages_total", `value:"taken"`, `value:"repeated"`, "pottle_answer_seconds"} {
-		if !strings.Contains(text.String(), want) {
-			t.Errorf("%q is not among the metrics", want)
+	for _, want := range []string{
+		`pottle_messages_total{verdict="taken",way="direct"} 3`, `pottle_messages_total{verdict="repeated",way="direct"} 1`,
+		"pottle_matches_asked_total 2", "pottle_cache_hits_total ", "pottle_cache_misses_total ", "pottle_slack_waits_total 0",
+		`pottle_answer_seconds_bucket{way="direct",le="+Inf"}`,
+	} {
+		if !strings.Contains(string(body), "\n"+want) {
+			t.Errorf("%q is not among the metrics:\n%s", want, body)
+		}
+	}
+	for _, kept := range []string{"U13", "D1", "quux"} {
+		if strings.Contains(string(body), kept) {
+			t.Errorf("the metrics tell %q", kept)
+		}
+	}
+	for _, path := range []string{"/", "/healthz", "/metrics/x"} {
+		if got := r.get(path); got != http.StatusNotFound {
+			t.Errorf("%s gives %d beside the metrics", path, got)
 		}
 	}
 }

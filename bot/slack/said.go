@@ -31,6 +31,8 @@ type said struct {
 
 	id    string    // of the event, among all workspaces
 	taken time.Time // when it was accepted, to be worked
+	tries int       // how often it was begun again after a restart
+	reply string    // what it is to be answered, if it was worked before a restart
 }
 
 // person names who said it, among all workspaces.

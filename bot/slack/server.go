@@ -4,7 +4,8 @@
 // [bot.Conversation] of its thread, and answered there.
 //
 // The order within a thread is kept. Every event is answered once, however
-// often Slack sends it. At the end what was acknowledged is still answered.
+// often Slack sends it. What the end of the program cut off is answered after
+// the next start: until then the store keeps it. At the end what was acknowledged is still answered.
 // The log never holds what anybody said.
 package slack
 
@@ -21,7 +22,6 @@ import (
 
 	"github.com/slack-go/slack"
 
-	"pottle/bot"
 	"pottle/engine"
 	"pottle/store"
 )
@@ -46,8 +46,7 @@ type Server struct {
 	shares  *recent[share]    // private answers that can be shared
 	answers *recent[[]string] // posts that answer a message, for when it is edited
 	latest  *recent[string]   // the last recipe's thread, by direct channel
-	talks   *recent[*bot.Conversation]
-	sockets [2]atomic.Bool // connected
+	sockets [2]atomic.Bool    // connected
 	metrics *metrics
 
 	listening chan string   // the address of the HTTP server, once it listens
@@ -102,8 +101,7 @@ func New(cfg Config, e *engine.Engine, s store.Store) (*Server, error) {
 		shares:    newRecent[share](1000),
 		answers:   newRecent[[]string](2000),
 		latest:    newRecent[string](2000),
-		talks:     newRecent[*bot.Conversation](200),
-		metrics:   newMetrics(),
+		metrics:   newMetrics(e),
 		listening: make(chan string, 1),
 		signedIn:  make(chan struct{}),
 		worked:    func(said) {},
@@ -180,6 +178,7 @@ func (s *Server) identify(ctx context.Context, failed <-chan error) error {
 			if len(s.cfg.Workspaces) > 0 && !slices.Contains(s.cfg.Workspaces, who.TeamID) {
 				return fmt.Errorf("SLACK_BOT_TOKEN is of the workspace %s, which is not among those to answer", who.TeamID)
 			}
+			s.resume(ctx, who.TeamID) // before anything new is taken
 			s.self.Store(&self{team: who.TeamID, user: who.UserID, bot: who.BotID})
 			close(s.signedIn)
 			s.log.Info("signed in", "team", who.TeamID, "user", who.UserID)

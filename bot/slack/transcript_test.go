@@ -76,7 +76,6 @@ func transcript(t *testing.T, text string) {
 			who = "U" + name
 			if again {
 				delete(talks, who)
-				r.srv.talks.put(slackfake.Team+"/slack/D1/"+who, nil) // as a restart does
 			}
 			continue
 		}

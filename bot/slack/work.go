@@ -22,6 +22,16 @@ func (s *Server) work(m said) {
 		s.finish(m, false)
 		return
 	}
+	if reply != "" { // what it changed is done: after a restart it is answered and not worked again
+		m.text, m.reply = "", reply
+		s.keepMore(m)
+	}
+	s.deliver(m, func() bool { return s.answer(m, reply) })
+}
+
+// deliver puts the posting of an answer in the lane of its channel. post
+// reports whether the event is dealt with.
+func (s *Server) deliver(m said, post func() bool) {
 	lane := m.team + "/" + m.channel
 	if m.answerAt != "" && m.share == "" { // a private answer keeps no channel's pace
 		lane = m.team + "/" + m.conversation + "/" + m.user
@@ -29,7 +39,7 @@ func (s *Server) work(m said) {
 	s.channels.add(lane, func() {
 		answered := false
 		defer func() { s.finish(m, answered) }()
-		if trouble := s.contain(m, func() { answered = s.answer(m, reply) }); trouble != "" {
+		if trouble := s.contain(m, func() { answered = post() }); trouble != "" {
 			answered = s.tell(m, trouble)
 		}
 	})
@@ -74,10 +84,10 @@ func (s *Server) reply(m said) string {
 			return ""
 		}
 	}
-	_, err := team.Conversation(s.ctx, m.conversation)
-	gone := errors.Is(err, store.ErrNotFound)
-	if m.known && gone {
-		return ""
+	if m.known {
+		if _, err := team.Conversation(s.ctx, m.conversation); errors.Is(err, store.ErrNotFound) {
+			return ""
+		}
 	}
 	switch {
 	case m.badFile:
@@ -91,7 +101,7 @@ func (s *Server) reply(m said) string {
 		}
 		m.text = text
 	}
-	talk := s.takeTalk(m, gone)
+	talk := bot.NewConversation(s.engine)
 	if err := talk.Remember(s.ctx, bot.Memory{Team: team, ID: m.conversation, Who: m.user}); err != nil {
 		ref := reference()
 		s.log.Error("a conversation could not be read", "reference", ref, "error", err, "team", m.team, "channel", m.channel)
@@ -101,22 +111,12 @@ func (s *Server) reply(m said) string {
 	if m.ts != "" && !m.edited {
 		s.answers.put(m.key(), nil) // an edit that comes before the posts waits for them in the channel's lane
 	}
+	before := talk.Analysis()
 	reply := talk.Reply(m.text)
-	s.talks.put(m.talk(), talk)
-	return reply
-}
-
-// takeTalk takes the conversation of a message as it was after the last one, or
-// a new one. Remember brings either up to date; but what was suggested last, and
-// the recipe before this one, only the conversation itself knows. Until it is
-// put back, nobody has it: after a panic it is not used again.
-func (s *Server) takeTalk(m said, gone bool) *bot.Conversation {
-	talk, _ := s.talks.get(m.talk())
-	s.talks.put(m.talk(), nil)
-	if talk == nil || gone {
-		return bot.NewConversation(s.engine)
+	if after := talk.Analysis(); after != before {
+		s.metrics.worked(after)
 	}
-	return talk
+	return reply
 }
 
 // talk names the message's conversation among all workspaces.

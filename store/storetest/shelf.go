@@ -129,3 +129,65 @@ func events(t *testing.T, f *fixture) {
 	_, err := f.w.SeeEvent(ctx, "")
 	wantError(t, err, store.ErrInvalid, "id of an event")
 }
+
+// unfinished gives the unfinished events as "ID=PAYLOAD ID=PAYLOAD".
+func unfinished(t *testing.T, w store.Workspace) string {
+	t.Helper()
+	var all []string
+	for _, e := range must[[]store.UnfinishedEvent](t)(w.UnfinishedEvents(ctx)) {
+		all = append(all, e.ID+"="+string(e.Payload))
+	}
+	return strings.Join(all, " ")
+}
+
+func payloads(t *testing.T, f *fixture) {
+	keep := func(id, talk, payload string) store.EventState {
+		t.Helper()
+		return must[store.EventState](t)(f.w.KeepEvent(ctx, store.Event{ID: id, Conversation: talk, Payload: []byte(payload)}))
+	}
+	equal(t, "none", unfinished(t, f.w), "")
+	start := f.clock
+	equal(t, "new", keep("z", "a", "1"), store.EventNew)
+	equal(t, "in the same moment", keep("y", "b", "2"), store.EventNew)
+	f.pass(time.Second)
+	equal(t, "later", keep("za", "a", "3"), store.EventNew) // begins as another id does
+	equal(t, "without a payload", must[store.EventState](t)(f.w.SeeEvent(ctx, "x")), store.EventNew)
+	equal(t, "by arrival", unfinished(t, f.w), "z=1 y=2 za=3")
+	equal(t, "of another workspace", unfinished(t, f.s.In("T2")), "")
+	if e := must[[]store.UnfinishedEvent](t)(f.w.UnfinishedEvents(ctx))[0]; !e.When.Equal(start) {
+		t.Errorf("arrived at %v, not %v", e.When, start)
+	}
+	equal(t, "again", keep("z", "b", "4"), store.EventSeen)
+	equal(t, "seen only", keep("x", "b", "5"), store.EventSeen)
+	equal(t, "seen", must[store.EventState](t)(f.w.SeeEvent(ctx, "y")), store.EventSeen)
+	equal(t, "in its place", unfinished(t, f.w), "z=4 y=2 za=3 x=5")
+
+	ok(t, f.w.FinishEvent(ctx, "z"))
+	equal(t, "done", keep("z", "a", "6"), store.EventDone)
+	equal(t, "after the first", unfinished(t, f.w), "y=2 za=3 x=5")
+	ok(t, f.w.ForgetConversation(ctx, "b"))
+	equal(t, "after forgetting", unfinished(t, f.w), "za=3")
+	equal(t, "forgotten", must[store.EventState](t)(f.w.SeeEvent(ctx, "y")), store.EventSeen)
+	equal(t, "kept after forgetting", keep("y", "b", "2"), store.EventSeen)
+	equal(t, "still forgotten", unfinished(t, f.w), "za=3")
+	ok(t, f.w.FinishEvent(ctx, "y"))
+	equal(t, "forgotten and done", must[store.EventState](t)(f.w.SeeEvent(ctx, "y")), store.EventDone)
+
+	f.clock = start.Add(time.Second + store.KeepEvent - 1)
+	equal(t, "nearly a day later", unfinished(t, f.w), "za=3")
+	f.pass(1)
+	equal(t, "a day later", unfinished(t, f.w), "")
+	equal(t, "anew", keep("za", "a", "7"), store.EventNew)
+	equal(t, "payload anew", unfinished(t, f.w), "za=7")
+
+	for part, e := range map[string]store.Event{
+		"id of an event":       {Conversation: "c", Payload: []byte("1")},
+		"id of a conversation": {ID: "e", Payload: []byte("1")},
+		"payload":              {ID: "e", Conversation: "c"},
+	} {
+		wantError(t, second(f.w.KeepEvent(ctx, e)), store.ErrInvalid, part)
+	}
+	wantError(t, second(f.w.KeepEvent(ctx, store.Event{ID: "e", Conversation: "c", Payload: make([]byte, store.MaxPayload+1)})), store.ErrTooLarge, "payload")
+	wantError(t, second(f.s.In("").UnfinishedEvents(ctx)), store.ErrInvalid, "workspace")
+	equal(t, "refused", must[store.EventState](t)(f.w.SeeEvent(ctx, "e")), store.EventNew)
+}

@@ -40,6 +40,7 @@ func Run(t *testing.T, open Open) {
 		{"Settings", settings},
 		{"Changes", changes},
 		{"Events", events},
+		{"EventPayloads", payloads},
 		{"Workspaces", workspaces},
 		{"WorkspacesHostile", hostile},
 		{"Concurrent", concurrent},

@@ -25,6 +25,7 @@ func fillAll(t *testing.T, w store.Workspace, mark string) store.Recipe {
 	must[store.Target](t)(w.Targets().Save(ctx, store.Target{Name: "target", Limits: []store.Limit{most("NA", 1)}}, mark))
 	ok(t, w.SetSetting(ctx, "setting", mark, mark))
 	must[store.EventState](t)(w.SeeEvent(ctx, "event"))
+	must[store.EventState](t)(w.KeepEvent(ctx, store.Event{ID: "kept", Conversation: "other", Payload: []byte(mark)}))
 	return r
 }
 
@@ -58,6 +59,7 @@ func onlyOwn(t *testing.T, w store.Workspace, mark string) {
 	for _, v := range must[[]store.Target](t)(w.Targets().List(ctx)) {
 		equal(t, mark+": target", v.Who, mark)
 	}
+	equal(t, mark+": unfinished", unfinished(t, w), "kept="+mark)
 	equal(t, mark+": setting", must[map[string]string](t)(w.Settings(ctx))["setting"], mark)
 }
 
