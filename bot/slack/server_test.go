@@ -231,6 +231,11 @@ func TestBusy(t *testing.T) {
 	if c := r.call(); c.Channel != "DU1" || !strings.Contains(c.Text, "not read") {
 		t.Errorf("got %q in %s", c.Text, c.Channel)
 	}
+	for end := time.Now().Add(patience); r.srv.gate.inside() > 2; time.Sleep(time.Millisecond) { // who is told stays until that is on record
+		if time.Now().After(end) {
+			t.Fatal("the one that was told does not leave")
+		}
+	}
 	ask("4", "U2")
 	ask("5", "U3")
 	ask("6", "U4") // the limit of all
