@@ -36,7 +36,7 @@ func (c *Conversation) about(r grammar.Request) string {
 		if c.before == nil {
 			return "Only one recipe has been pasted here. Paste the other, then say \"compare with the recipe before\"."
 		}
-		return c.sideBySide(c.before.analysis, v.analysis, name(c.before.analysis), name(v.analysis))
+		return sideBySide(engine.CompareRecipes(c.before.analysis, v.analysis), c.before.analysis, v.analysis, name(c.before.analysis), name(v.analysis))
 	case grammar.CompareRecipe:
 		return c.compareVersions(r.Numbers)
 	case grammar.Brings:
@@ -85,7 +85,7 @@ func (c *Conversation) compareVersions(numbers []int) string {
 		if len(c.versions) == 1 {
 			return "Nothing has changed: this is the recipe as pasted."
 		}
-		return c.sideBySide(c.versions[0].analysis, c.inHand().analysis, "the original", "this version")
+		return compareTwo(c.versions[0].analysis, c.inHand().analysis, "the original", "this version")
 	}
 	if len(numbers) == 1 {
 		numbers = append(numbers, len(c.versions))
@@ -95,7 +95,11 @@ func (c *Conversation) compareVersions(numbers []int) string {
 			return fmt.Sprintf("There is no version %d: there are %d. Say \"what changed\" to see them.", n, len(c.versions))
 		}
 	}
-	return c.sideBySide(c.versions[numbers[0]-1].analysis, c.versions[numbers[1]-1].analysis, fmt.Sprintf("version %d", numbers[0]), fmt.Sprintf("version %d", numbers[1]))
+	return compareTwo(c.versions[numbers[0]-1].analysis, c.versions[numbers[1]-1].analysis, fmt.Sprintf("version %d", numbers[0]), fmt.Sprintf("version %d", numbers[1]))
+}
+
+func compareTwo(before, after *engine.Analysis, from, to string) string {
+	return sideBySide(engine.Compare(before, after), before, after, from, to)
 }
 
 // bringsAll lists every line's share of a nutrient, the largest first.
@@ -106,7 +110,7 @@ func (c *Conversation) bringsAll(words string) string {
 	}
 	a := c.inHand().analysis
 	ns := ordinals(a)
-	out := []string{fmt.Sprintf("%s in %s: %s", sentence(n.Name()), portion(a), value(a.Per(n).Low, n))}
+	out := []string{fmt.Sprintf("%s in %s: %s", sentence(n.Name()), portion(a), atLeast(a, n)+value(a.Per(n).Low, n))}
 	for _, s := range a.Brings(n) {
 		out = append(out, fmt.Sprintf("line %d  %s: %s, %.0f %%", ns[s.Line], a.Lines[s.Line].Food.Name(), value(s.Amount, n), s.Share*100))
 	}

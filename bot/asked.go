@@ -81,13 +81,18 @@ func keyFigures(a *engine.Analysis) string {
 
 // figureWords writes a figure of some servings: "at least 45 g carbohydrate".
 func figureWords(a *engine.Analysis, n fooddata.Nutrient, servings float64) string {
-	switch {
-	case a.Unknown(n):
+	if a.Unknown(n) {
 		return "no figure for " + n.Name()
-	case !a.Complete(n) || unread(a):
-		return "at least " + named(a.Per(n).Low*servings, n)
 	}
-	return named(a.Per(n).Low*servings, n)
+	return atLeast(a, n) + named(a.Per(n).Low*servings, n)
+}
+
+// atLeast is "at least " before a figure that some ingredient is not in.
+func atLeast(a *engine.Analysis, n fooddata.Nutrient) string {
+	if a.Complete(n) && !unread(a) {
+		return ""
+	}
+	return "at least "
 }
 
 // figure answers a question about one figure of the recipe in hand.

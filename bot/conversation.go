@@ -237,10 +237,7 @@ func (c *Conversation) fix(r grammar.Request) string {
 	line := correct(old, said)
 	line.Number = old.Number
 	for _, item := range line.Items {
-		if trial := c.engine.Resolve(item); trial.Status == engine.Ask || belowZero(r.Amounts[0]) {
-			if belowZero(r.Amounts[0]) {
-				trial.Why = "an amount cannot be below zero"
-			}
+		if trial := c.engine.Resolve(item); trial.Status == engine.Ask {
 			return fmt.Sprintf("Line %d is as it was: %s.%s", r.Line, trial.Why, didYouMean(&trial))
 		}
 	}

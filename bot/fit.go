@@ -62,6 +62,9 @@ func (c *Conversation) fit(r grammar.Request) string {
 	if r.BySize {
 		return c.fitServings(limits)
 	}
+	if !c.inHand().analysis.Known {
+		return "A limit goes by a serving, and it is not said how many the recipe serves. Say \"servings 6\" first."
+	}
 	var lines []int
 	for _, food := range r.Foods {
 		at, why := c.lineNamed(food)
@@ -101,7 +104,7 @@ func (c *Conversation) fitLines(lines []int, limits []engine.Limit) string {
 	after := c.work(recipe)
 	var then []string
 	for _, limit := range limits {
-		got := fmt.Sprintf("%s (%s asked)", named(after.Per(limit.Nutrient).Low, limit.Nutrient), limitText(limit))
+		got := fmt.Sprintf("%s (%s asked)", figureWords(after, limit.Nutrient, 1), limitText(limit))
 		if holds, _ := limit.Holds(after); !holds {
 			return fmt.Sprintf("One amount does not meet all of that: with the other limits kept, a serving has %s. The recipe is as it was.", got)
 		}

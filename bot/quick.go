@@ -59,12 +59,6 @@ func nutrientLast(text string) (n fooddata.Nutrient, food string, ok bool) {
 	return 0, "", false
 }
 
-// belowZero reports an amount written with a minus.
-func belowZero(text string) bool {
-	text = strings.TrimSpace(text)
-	return len(text) > 1 && (text[0] == '-' || strings.HasPrefix(text, "−")) && strings.ContainsAny(text[1:2], "0123456789.")
-}
-
 // amounts resolves the text of an amount, or of several ("2 eggs and 1 cup
 // milk"). A grain or pasta that is dry in a recipe is taken as cooked, since
 // the question is what is eaten; the reply says so.
@@ -77,11 +71,8 @@ func (c *Conversation) amounts(text string) []engine.Line {
 			l = eaten
 		}
 		l.Text = text
-		switch {
-		case line.Fault != nil:
+		if line.Fault != nil {
 			l.Status, l.Why, l.Reason = engine.Ask, line.Fault.Error(), engine.Unread
-		case belowZero(text):
-			l.Status, l.Why, l.Reason = engine.Ask, "an amount cannot be below zero", engine.Unread
 		}
 		found = append(found, l)
 	}
@@ -170,7 +161,7 @@ func (c *Conversation) gramsOf(r grammar.Request) string {
 	line := grammar.ParseLine(r.Amounts[0])
 	l := c.engine.Resolve(line.Items[0]) // as written: no cooking is read into a weight
 	l.Text = r.Amounts[0]
-	if line.Fault != nil || belowZero(r.Amounts[0]) {
+	if line.Fault != nil {
 		l = c.amount(r.Amounts[0])
 	}
 	if l.Status != engine.Counted {

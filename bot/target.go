@@ -80,12 +80,16 @@ func (c *Conversation) checkTarget(name string) string {
 		holds, sure := l.Holds(v.analysis)
 		verdict := "met"
 		switch {
+		case !sure, holds != l.AtLeast && unread(v.analysis):
+			verdict = "not known: some ingredient is not in the figure"
 		case !holds:
 			verdict = "not met"
-		case !sure || !l.AtLeast && unread(v.analysis):
-			verdict = "not known: the figure is \"at least\""
 		}
-		out = append(out, fmt.Sprintf("%s %s, %s: %s", sentence(l.Nutrient.Name()), value(v.analysis.Per(l.Nutrient).Low, l.Nutrient), limitText(l), verdict))
+		got := "no figure"
+		if !v.analysis.Unknown(l.Nutrient) {
+			got = atLeast(v.analysis, l.Nutrient) + value(v.analysis.Per(l.Nutrient).Low, l.Nutrient)
+		}
+		out = append(out, fmt.Sprintf("%s %s, %s: %s", sentence(l.Nutrient.Name()), got, limitText(l), verdict))
 	}
 	return strings.Join(out, "\n")
 }

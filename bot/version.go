@@ -175,11 +175,17 @@ func changeIn(share float64) string {
 
 // sideBySide writes all figures of two analyses with the difference, and the
 // lines that make the largest differences.
-func (c *Conversation) sideBySide(before, after *engine.Analysis, from, to string) string {
-	all := engine.Compare(before, after)
-	var rows []string
+func sideBySide(all [fooddata.NumNutrients]engine.Difference, before, after *engine.Analysis, from, to string) string {
+	var rows, lacking []string
 	for _, r := range shown {
 		d := all[r.nutrient]
+		if before.Unknown(r.nutrient) || after.Unknown(r.nutrient) {
+			lacking = append(lacking, "no figure for "+r.nutrient.Name())
+			continue
+		}
+		if !d.Complete {
+			lacking = append(lacking, r.nutrient.Name()+" is at least that")
+		}
 		label := strings.TrimSpace(r.label)
 		if label == "added" {
 			label = "Added sugars"
@@ -199,6 +205,12 @@ func (c *Conversation) sideBySide(before, after *engine.Analysis, from, to strin
 		of = portion(after) + " of"
 	}
 	out := fmt.Sprintf("%s of %s, then %s %s:\n%s", sentence(portion(before)), from, of, to, strings.Join(rows, "\n"))
+	if len(lacking) > 0 {
+		out += "\nThe table lacks a figure for some ingredient: " + strings.Join(lacking, "; ") + "."
+	}
+	if unread(before) || unread(after) {
+		out += "\nSome line is asked about and in no figure: say \"lines\"."
+	}
 	for _, n := range []fooddata.Nutrient{fooddata.Energy, fooddata.Sodium, fooddata.AddedSugars, fooddata.SaturatedFat, fooddata.Fibre} {
 		d := all[n]
 		if number(d.Before, n) == number(d.After, n) || len(d.Lines) == 0 {

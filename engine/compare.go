@@ -29,8 +29,17 @@ type LineDifference struct {
 // Lines are paired by their number; the lines that make most of a difference
 // come first.
 func Compare(before, after *Analysis) [fooddata.NumNutrients]Difference {
+	return compare(before, after, pairLines(before, after))
+}
+
+// CompareRecipes is Compare of recipes that do not come from one another: lines
+// are paired by their food.
+func CompareRecipes(before, after *Analysis) [fooddata.NumNutrients]Difference {
+	return compare(before, after, pairFoods(before, after))
+}
+
+func compare(before, after *Analysis, pairs []linePair) [fooddata.NumNutrients]Difference {
 	var all [fooddata.NumNutrients]Difference
-	pairs := pairLines(before, after)
 	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
 		d := Difference{Nutrient: n, Before: before.Per(n).Low, After: after.Per(n).Low, Complete: before.Complete(n) && after.Complete(n)}
 		for _, p := range pairs {
@@ -77,9 +86,32 @@ func (p linePair) name() string {
 	return p.before.line.Food.Name() + " → " + p.after.line.Food.Name()
 }
 
+// pairFoods pairs the counted lines of two analyses that hold the same food, in
+// their order; the others stand alone.
+func pairFoods(before, after *Analysis) []linePair {
+	var pairs []linePair
+	for i := range before.Lines {
+		if l := &before.Lines[i]; l.Status == Counted {
+			pairs = append(pairs, linePair{before: side{l}})
+		}
+	}
+	for i := range after.Lines {
+		l := &after.Lines[i]
+		if l.Status != Counted {
+			continue
+		}
+		if at := slices.IndexFunc(pairs, func(p linePair) bool {
+			return p.after.line == nil && p.before.line != nil && p.before.line.Food == l.Food
+		}); at >= 0 {
+			pairs[at].after = side{l}
+		} else {
+			pairs = append(pairs, linePair{after: side{l}})
+		}
+	}
+	return pairs
+}
+
 // pairLines pairs the lines of two analyses by number and place in the line.
-// Recipes that do not come from one another pair by chance, and are better
-// compared by their totals.
 func pairLines(before, after *Analysis) []linePair {
 	type key struct{ number, item int }
 	place := make(map[key]int)

@@ -17,15 +17,16 @@ type Limit struct {
 	Amount   float64
 }
 
-// Holds reports whether a serving keeps within the limit. A figure that is "at
-// least" so much can exceed an upper limit, and may not keep within it: sure
-// tells.
+// Holds reports whether a serving keeps within the limit. Of a figure that is "at
+// least" so much only that it exceeds a limit is sure: sure tells.
 func (l Limit) Holds(a *Analysis) (holds, sure bool) {
 	v := a.Per(l.Nutrient).Low
 	if l.AtLeast {
-		return v >= l.Amount-tinyAmount, true
+		holds = v >= l.Amount-tinyAmount
+		return holds, holds || a.Complete(l.Nutrient)
 	}
-	return v <= l.Amount+tinyAmount, a.Complete(l.Nutrient)
+	holds = v <= l.Amount+tinyAmount
+	return holds, !holds || a.Complete(l.Nutrient)
 }
 
 // tinyAmount keeps the noise of float64 out of comparisons.
