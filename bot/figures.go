@@ -115,19 +115,7 @@ func number(v float64, n fooddata.Nutrient) string {
 	case n.Unit() == "mg" && n.Decimals() > 0 && v < 9.95:
 		decimals = 1
 	}
-	return thousands(fmt.Sprintf("%.*f", decimals, v))
-}
-
-// thousands sets commas in a whole number of four digits or more.
-func thousands(s string) string {
-	whole, rest, found := strings.Cut(s, ".")
-	for i := len(whole) - 3; i > 0 && whole[i-1] != '-'; i -= 3 {
-		whole = whole[:i] + "," + whole[i:]
-	}
-	if found {
-		return whole + "." + rest
-	}
-	return whole
+	return engine.WithCommas(fmt.Sprintf("%.*f", decimals, v))
 }
 
 // percentDV is the share of the Daily Value, empty where there is none. FDA
@@ -179,7 +167,7 @@ func grams(r engine.Range) string {
 func gramsOf(g float64) string {
 	switch {
 	case g >= 9.95:
-		return thousands(fmt.Sprintf("%.0f", g))
+		return engine.WithCommas(fmt.Sprintf("%.0f", g))
 	case g >= 0.95:
 		return fmt.Sprintf("%.1f", g)
 	}

@@ -377,7 +377,7 @@ func decimalsFor(v float64) int {
 
 func figureWith(v float64, decimals int) string {
 	p := math.Pow(10, float64(decimals))
-	return withCommas(strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64))
+	return WithCommas(strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64))
 }
 
 // figureBeside writes an amount with as many decimals as it takes to see how

@@ -728,7 +728,7 @@ func figureWords(v float64) string {
 	if v < 0.005 {
 		return "0"
 	}
-	return show(v)
+	return WithCommas(show(v))
 }
 
 // KeptLine is a line that stays as it is because the dish rests on it.

@@ -96,7 +96,7 @@ func Declared(n fooddata.Nutrient, amount float64) string {
 	}
 	v, text := roundBy(rule, amount)
 	if text == "" {
-		text = withCommas(strconv.FormatFloat(v, 'f', -1, 64))
+		text = WithCommas(strconv.FormatFloat(v, 'f', -1, 64))
 	}
 	return text + " " + n.Unit()
 }
@@ -221,7 +221,7 @@ func declaredServings(servings float64) string {
 		step = 0.5
 	}
 	v := toStep(servings, step)
-	s := withCommas(strconv.FormatFloat(v, 'f', -1, 64))
+	s := WithCommas(strconv.FormatFloat(v, 'f', -1, 64))
 	if v != withoutNoise(servings) {
 		s = "about " + s
 	}
@@ -238,11 +238,11 @@ func declaredGrams(g float64) string {
 	case g <= 5:
 		step = 0.5
 	}
-	return withCommas(strconv.FormatFloat(toStep(g, step), 'f', -1, 64)) + " g"
+	return WithCommas(strconv.FormatFloat(toStep(g, step), 'f', -1, 64)) + " g"
 }
 
-// withCommas sets commas in a number of four digits or more.
-func withCommas(s string) string {
+// WithCommas sets commas in a written number of four digits or more.
+func WithCommas(s string) string {
 	whole, rest, found := strings.Cut(s, ".")
 	for i := len(whole) - 3; i > 0 && whole[i-1] != '-'; i -= 3 {
 		whole = whole[:i] + "," + whole[i:]
