@@ -54,6 +54,7 @@ type portioner struct {
 	name   []string // the words of the food
 	words  []string // all the words of the line that may fit a portion's detail
 	about  []string // words of one amount only
+	long   float64  // of a piece, in inches; 0 if not told
 	// imperial tells that a pint is the imperial one.
 	imperial bool
 }
@@ -385,6 +386,14 @@ func (p portioner) whole(t grammar.Term) weight {
 	if want == "" || want == "thumb" {
 		want = p.sizeSaid()
 	}
+	if t.Measure == nil && p.long > 0 {
+		for portion := range p.food.Portions() {
+			if strings.Contains(portion.Measure, "inch") {
+				g := float64(portion.Grams) / portion.Amount * p.long
+				return weight{grams: Range{g, g}, sure: sureMeasure}
+			}
+		}
+	}
 	if t.Measure == nil {
 		if w, ok := p.measureInWords(t); ok {
 			return w
@@ -399,7 +408,7 @@ func (p portioner) whole(t grammar.Term) weight {
 	if t.Measure != nil { // a length: "1-inch piece"
 		for portion := range p.food.Portions() {
 			if strings.Contains(portion.Measure, "inch") || strings.Contains(portion.Measure, "piece") && strings.Contains(portion.Detail, "inch") {
-				inches := ratio(t.Measure.Amount) / 25.4
+				inches := ratio(t.Measure.Amount) / mmPerInch
 				g := float64(portion.Grams) / portion.Amount * inches
 				return weight{grams: Range{g, g}, sure: sureMeasure}
 			}
@@ -488,6 +497,29 @@ func (p portioner) inchesOff(portion fooddata.Portion) float64 {
 	}
 	return 2
 }
+
+// ofLength are words for a piece whose length is told.
+var ofLength = []string{"piece", "knob", "length", "chunk", "stick"}
+
+// pieceLength is how long the piece is that an item asks for, in inches: "a 2-inch
+// piece of ginger". It is 0 if no length is told.
+func pieceLength(item grammar.Item, name []string) float64 {
+	if !containsAny(name, ofLength) {
+		return 0
+	}
+	for _, said := range slices.Concat(item.Prep, item.Aside) {
+		if !strings.Contains(said, "inch") && !strings.Contains(said, "cm") {
+			continue
+		}
+		a := grammar.ParseLine(said + " piece").Items[0].Amount
+		if a != nil && a.Terms[0].Measure != nil && a.Terms[0].Measure.Kind == grammar.Length {
+			return ratio(a.Terms[0].Quantity.Low) * ratio(a.Terms[0].Measure.Amount) / mmPerInch
+		}
+	}
+	return 0
+}
+
+const mmPerInch = 25.4
 
 // inches finds "9 inch" among words.
 func inches(words []string) (float64, bool) {

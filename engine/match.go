@@ -527,7 +527,10 @@ func (e *Engine) fewerWords(q query) (Match, bool) {
 				return false
 			}
 			m.Confidence = min(m.Confidence, droppedWord) - 0.05*float64(drop-1)
-			m.Assumed = append([]string{quoted(dropped) + " not taken into account: counted as " + m.Food.Name()}, standInOnly(m.Assumed)...)
+			m.Assumed = standInOnly(m.Assumed)
+			if !containsAny(ofLength, dropped) || len(dropped) > 1 { // a piece of ginger is ginger
+				m.Assumed = append([]string{quoted(dropped) + " not taken into account: counted as " + m.Food.Name()}, m.Assumed...)
+			}
 			if m.Confidence > best.Confidence {
 				best = m
 			}

@@ -276,6 +276,7 @@ func (e *Engine) notKnown(item grammar.Item, m Match) string {
 // weigh finds the grams, then what refuse and draining take off.
 func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 	p := portioner{food: l.Food, imperial: q.metric, name: fooddata.Normalise(strings.Join(item.Words, " "))}
+	p.long = pieceLength(item, p.name)
 	p.words = slices.Clone(p.name)
 	for _, w := range fooddata.Normalise(strings.Join(item.Prep, " ")) {
 		if w != "sifted" && w != "whipped" { // done after measuring
