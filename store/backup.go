@@ -45,7 +45,8 @@ func (p Progress) end(n int64) {
 }
 
 // Backup writes the whole store as it stands now, while it stays in use, without
-// the payloads of unfinished events. It is encrypted if the store is. The caller syncs and closes the file.
+// the payloads of unfinished events. It is encrypted if the store is, and no
+// other holds an access: see Restore. The caller syncs and closes the file.
 func (b *Badger) Backup(ctx context.Context, w io.Writer, progress Progress) error {
 	out := io.WriteCloser(closer{w})
 	if b.opt.Key != nil {
@@ -86,7 +87,7 @@ func (t *tx) backup(ctx context.Context, buf *bufio.Writer, sum hash.Hash, out i
 	fmt.Fprintf(buf, "%s%s\n", backupMagic, head) // buf keeps the error for Flush
 	n := int64(0)
 	err = t.each([]byte{spaceWorkspace}, false, func(key, value []byte) (bool, error) {
-		if name, ok := workspaceOf(key); ok && len(key) > 2+len(name) && key[2+len(name)] == kindPayload {
+		if kindOf(key) == kindPayload {
 			return true, ctx.Err() // a backup lives longer than a payload may
 		}
 		writeChunk(buf, key)
@@ -116,7 +117,9 @@ func writeChunk(w *bufio.Writer, b []byte) (int, error) {
 
 // Restore fills an empty store from a backup. key opens an encrypted backup;
 // nil means the store's own key. If it fails the store is empty as before; if
-// the process ends meanwhile, Open says so. Returns ErrExists if the store is
+// the process ends meanwhile, Open says so. An access to a workspace stays
+// sealed with the key of the store that it comes from; a store without a key,
+// whose backups are in plain text, leaves it out. Returns ErrExists if the store is
 // not empty, ErrKey, ErrNewerStore, or ErrCorrupt for a backup that is cut off
 // or altered.
 func (b *Badger) Restore(ctx context.Context, r io.Reader, key *Key, progress Progress) error {
@@ -140,7 +143,7 @@ func (b *Badger) Restore(ctx context.Context, r io.Reader, key *Key, progress Pr
 	defer b.leave()
 	b.writes.Lock()
 	defer b.writes.Unlock()
-	if err := b.room(); err != nil {
+	if err := orElse(b.room(), b.finishRemovals()); err != nil {
 		return err
 	}
 	var before schema
@@ -229,6 +232,9 @@ func (b *Badger) load(ctx context.Context, r *bufio.Reader, progress Progress) (
 		}
 		if key[0] != spaceWorkspace {
 			return s, badBackup(errors.New("a key of an unknown kind"))
+		}
+		if b.opt.Key == nil && kindOf(key) == kindAccess {
+			continue
 		}
 		if err := errors.Join(batch.SetEntry(badger.NewEntry(key, value)), ctx.Err()); err != nil {
 			return s, b.said(err)

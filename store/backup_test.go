@@ -126,7 +126,7 @@ func TestRestore(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			b := mustOpen(t, "", store.Options{})
 			wantError(t, b.Restore(ctx, bytes.NewReader(c.data), c.key, nil), c.code, c.part)
-			if r := clean(t, b); r.Keys != 0 || r.Schema != 2 {
+			if r := clean(t, b); r.Keys != 0 || r.Schema != 3 {
 				t.Errorf("something is left: %+v", r)
 			}
 			ok(t, b.Restore(ctx, bytes.NewReader(plain), nil, nil)) // still of use
@@ -143,7 +143,7 @@ func TestRestore(t *testing.T) {
 		large := backup(t, from)
 		b := mustOpen(t, t.TempDir(), store.Options{})
 		wantError(t, b.Restore(ctx, bytes.NewReader(large[:len(large)-1]), nil, nil), store.ErrCorrupt, "cut off")
-		if r := clean(t, b); r.Keys != 0 || r.Schema != 2 {
+		if r := clean(t, b); r.Keys != 0 || r.Schema != 3 {
 			t.Errorf("something is left: %+v", r)
 		}
 		ok(t, b.Restore(ctx, bytes.NewReader(large), nil, nil))

@@ -30,6 +30,10 @@ type Badger struct {
 	// stand writes beside it: badger refuses them while it drops keys.
 	writes sync.RWMutex
 
+	// marking is held by SetMark, one for the names whose hash begins alike, so
+	// that many who set one mark wait for each other instead of trying again.
+	marking [64]sync.Mutex
+
 	mu     sync.Mutex
 	idle   *sync.Cond // signalled when calls falls to 0
 	calls  int
@@ -87,6 +91,9 @@ func open(dir string, o Options, steps []migration) (_ *Badger, err error) {
 		return nil, err
 	}
 	if err := b.migrate(steps); err != nil {
+		return nil, err
+	}
+	if err := b.finishRemovals(); err != nil {
 		return nil, err
 	}
 	if o.Housekeeping > 0 {

@@ -20,6 +20,9 @@ type Report struct {
 	Words         int
 	Targets       int
 	Changes       int
+	Marks         int
+	Accesses      int // not withdrawn
+	Left          int // workspaces that left
 	Keys          int64
 
 	// Faults names what does not fit together, by ids, without any text of
@@ -139,6 +142,22 @@ func (c *checker) key(t *tx, a area, key, value []byte) error {
 		c.Targets++
 	case kindChange:
 		c.Changes++
+	case kindMark:
+		return c.mark(t, a, rest, value)
+	case kindAccess:
+		c.access(value)
+		return nil
+	case kindLeft:
+		c.Left++
+		if len(rest) > 0 || len(value) != 8 {
+			c.fault("the time when a workspace left is damaged")
+		}
+		return nil
+	case kindMarkName:
+		if len(rest) != markNameLen || len(value) != talkLen {
+			c.fault("the name of a mark is damaged")
+		}
+		return nil
 	case kindDeleted, kindEvent, kindPayload:
 		return nil
 	case kindSetting, kindHistory:
@@ -149,6 +168,33 @@ func (c *checker) key(t *tx, a area, key, value []byte) error {
 		c.fault("a record of kind %q is damaged", kind)
 	}
 	return nil
+}
+
+// mark looks at a mark; an empty one was replaced.
+func (c *checker) mark(t *tx, a area, rest, value []byte) error {
+	if len(value) == 0 && len(rest) == talkLen+markNameLen {
+		return nil
+	}
+	c.Marks++
+	talk, _, ok := readMark(value)
+	if !ok || len(rest) != talkLen+markNameLen || !bytes.Equal(talkOf(talk), rest[:talkLen]) {
+		c.fault("a mark of a conversation is damaged")
+		return nil
+	}
+	return c.partner(t, a.key(kindMarkName, rest[talkLen:]), "a mark without name")
+}
+
+// access looks at an access; an empty one was withdrawn. Whether the key opens
+// it is no matter of damage: it may be of the store that a backup was made of.
+func (c *checker) access(value []byte) {
+	if len(value) == 0 {
+		return
+	}
+	c.Accesses++
+	var kept access
+	if err := json.Unmarshal(value, &kept); err != nil || len(kept.Seals) == 0 {
+		c.fault("the access to a workspace is damaged")
+	}
 }
 
 func (c *checker) partner(t *tx, key []byte, what string) error {

@@ -18,6 +18,11 @@ func TestConformance(t *testing.T) {
 			return mustOpen(t, "", store.Options{Housekeeping: -1, Now: now})
 		})
 	})
+	t.Run("MemoryWithKey", func(t *testing.T) {
+		storetest.Run(t, func(t *testing.T, now func() time.Time) store.Store {
+			return mustOpen(t, "", store.Options{Housekeeping: -1, Now: now, Key: key})
+		})
+	})
 	t.Run("Disk", func(t *testing.T) {
 		storetest.Run(t, func(t *testing.T, now func() time.Time) store.Store {
 			return mustOpen(t, t.TempDir(), store.Options{Housekeeping: -1, Now: now})

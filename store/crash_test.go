@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -31,6 +32,14 @@ func TestMain(m *testing.M) {
 		crashChild(dir)
 		return
 	}
+	if dir := os.Getenv(rotateDir); dir != "" {
+		rotateChild(dir)
+		return
+	}
+	if dir := os.Getenv(removeDir); dir != "" {
+		removeChild(dir)
+		return
+	}
 	code := m.Run()
 	store.RemoveBenchDirs()
 	os.Exit(code)
@@ -39,13 +48,13 @@ func TestMain(m *testing.M) {
 // said is one line of the child: before an operation and after it.
 type said struct {
 	Done     bool
-	Op       string // conversation, forget, recipe, food
+	Op       string // conversation, forget, recipe, food, mark, access, withdraw
 	ID       string
 	Revision int
 	Versions int
 }
 
-const crashThings = 4 // conversations, recipes and foods each
+const crashThings = 4 // conversations, recipes, foods and marks each
 
 // crashChild goes on from what the store holds until it is killed.
 func crashChild(dir string) {
@@ -72,7 +81,7 @@ func crashChild(dir string) {
 	}
 	for {
 		n := fmt.Sprint(rand.IntN(crashThings))
-		switch op := rand.IntN(20); {
+		switch op := rand.IntN(24); {
 		case op == 0:
 			s := said{Op: "forget", ID: "c" + n}
 			tell(s)
@@ -106,7 +115,7 @@ func crashChild(dir string) {
 			check(err)
 			s.Done = true
 			tell(s)
-		default:
+		case op < 20:
 			f, err := w.Foods().Get(ctx, "food "+n)
 			if errors.Is(err, store.ErrNotFound) {
 				f, err = store.TeamFood{Name: "food " + n}, nil
@@ -119,8 +128,44 @@ func crashChild(dir string) {
 			check(err)
 			s.Done = true
 			tell(s)
+		case op < 22 || o.Key == nil:
+			m, err := w.Mark(ctx, "m"+n)
+			if errors.Is(err, store.ErrNotFound) {
+				m, err = store.Mark{Conversation: "c" + n, Name: "m" + n}, nil
+			}
+			check(err)
+			s := said{Op: "mark", ID: m.Name, Revision: number(m.Value) + 1}
+			tell(s)
+			m.Value = fmt.Sprint(s.Revision)
+			check(w.SetMark(ctx, m))
+			s.Done = true
+			tell(s)
+		case rand.IntN(4) == 0:
+			s := said{Op: "withdraw", ID: "T"}
+			tell(s)
+			check(w.Withdraw(ctx))
+			s.Done = true
+			tell(s)
+		default:
+			a, err := w.Access(ctx)
+			if errors.Is(err, store.ErrNotFound) {
+				a, err = store.Access{User: "U"}, nil
+			}
+			check(err)
+			s := said{Op: "access", ID: "T", Revision: number(string(a.Token)) + 1}
+			tell(s)
+			a.Token = store.Secret(fmt.Sprint(s.Revision))
+			check(w.Grant(ctx, a))
+			s.Done = true
+			tell(s)
 		}
 	}
+}
+
+// number reads a number; 0 from anything else.
+func number(s string) int {
+	n, _ := strconv.Atoi(s)
+	return n
 }
 
 // known is what the parent knows of the things of the store.
@@ -137,11 +182,19 @@ func (k *known) hear(s said) {
 		return
 	}
 	k.acked[s.thing()] = s
+	if s.Op == "forget" {
+		k.forgotten(s.ID)
+	}
 	k.pending = said{}
 }
 
+// forgotten says that the marks of a conversation went with it.
+func (k *known) forgotten(conversation string) {
+	delete(k.acked, "mark m"+conversation[1:])
+}
+
 func (s said) thing() string {
-	return strings.Replace(s.Op, "forget", "conversation", 1) + " " + s.ID
+	return strings.NewReplacer("forget", "conversation", "withdraw", "access").Replace(s.Op) + " " + s.ID
 }
 
 func TestCrash(t *testing.T) {
@@ -201,7 +254,7 @@ func (k *known) crash(t *testing.T, dir string) (acked int) {
 	k.pending = said{}
 	for lines.Scan() {
 		if timer == nil {
-			kill(time.Duration(rand.IntN(60_000)) * time.Microsecond)
+			kill(time.Duration(rand.IntN(80_000)) * time.Microsecond)
 		}
 		var s said
 		if err := json.Unmarshal(lines.Bytes(), &s); err != nil {
@@ -247,7 +300,9 @@ func (k *known) verify(t *testing.T, dir string) {
 		k.conversation(t, w, fmt.Sprint("c", i))
 		k.recipe(t, w, fmt.Sprint("soup ", i))
 		k.food(t, w, fmt.Sprint("food ", i))
+		k.mark(t, w, fmt.Sprint("m", i))
 	}
+	k.access(t, w)
 }
 
 // allowed returns the revisions that may be there: the acknowledged one, and
@@ -284,6 +339,7 @@ func (k *known) conversation(t *testing.T, w store.Workspace, id string) {
 		// Half forgotten: forget it, so that the child begins anew.
 		ok(t, w.ForgetConversation(ctx, id))
 		k.acked["conversation "+id] = said{Op: "forget", ID: id}
+		k.forgotten(id)
 		return
 	}
 	if !oneOf(c.Revision, revisions) {
@@ -332,5 +388,46 @@ func (k *known) food(t *testing.T, w store.Workspace, name string) {
 	}
 	if f.Revision > 0 {
 		k.acked["food "+name] = said{Op: "food", ID: name, Revision: f.Revision}
+	}
+}
+
+func (k *known) mark(t *testing.T, w store.Workspace, name string) {
+	t.Helper()
+	m, err := w.Mark(ctx, name)
+	if err != nil && !errors.Is(err, store.ErrNotFound) {
+		t.Fatal(err)
+	}
+	revision := number(m.Value)
+	if last, revisions := k.allowed("mark", name); !oneOf(revision, revisions) {
+		t.Errorf("%s is at revision %d, allowed %v (last %+v)", name, revision, revisions, last)
+	}
+	if revision > 0 {
+		k.acked["mark "+name] = said{Op: "mark", ID: name, Revision: revision}
+	}
+}
+
+// access looks at the access and at whether the workspace left: both change in
+// one transaction.
+func (k *known) access(t *testing.T, w store.Workspace) {
+	t.Helper()
+	a, err := w.Access(ctx)
+	if err != nil && !errors.Is(err, store.ErrNotFound) {
+		t.Fatal(err)
+	}
+	left, err := w.Left(ctx)
+	ok(t, err)
+	revision := number(string(a.Token))
+	last, revisions := k.allowed("access", "T")
+	if k.pending.Op == "withdraw" {
+		revisions = append(revisions, 0)
+	}
+	if !oneOf(revision, revisions) {
+		t.Errorf("the access is at revision %d, allowed %v (last %+v)", revision, revisions, last)
+	}
+	if revision > 0 && !left.IsZero() || revision == 0 && last.Revision > 0 && left.IsZero() {
+		t.Errorf("the access is at revision %d and the workspace left at %v", revision, left)
+	}
+	if k.acked["access T"] = (said{Op: "access", ID: "T", Revision: revision}); revision == 0 {
+		delete(k.acked, "access T")
 	}
 }

@@ -30,6 +30,7 @@ func (w *workspaceBadger) ForgetConversation(ctx context.Context, id string) err
 		w.area.conversation(kindState, id),
 		w.area.conversation(kindExpiry, id),
 		w.area.key(kindPayload, talkOf(id)),
+		w.area.key(kindMark, talkOf(id)),
 	})
 }
 
@@ -61,13 +62,17 @@ func (b *Badger) left(prefixes [][]byte) bool {
 	txn := b.db.NewTransaction(false)
 	defer txn.Discard()
 	for _, p := range prefixes {
-		it := (&tx{Txn: txn}).keys(p)
-		it.Rewind()
-		found := it.Valid()
-		it.Close()
-		if found {
+		if !(&tx{Txn: txn}).none(p) {
 			return true
 		}
 	}
 	return false
+}
+
+// none reports whether no key has the prefix.
+func (t *tx) none(prefix []byte) bool {
+	it := t.keys(prefix)
+	defer it.Close()
+	it.Rewind()
+	return !it.Valid()
 }

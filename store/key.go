@@ -14,6 +14,7 @@ import (
 // that keys sort as their numbers do.
 //
 //	m NAME                              about the store: "schema" -> JSON
+//	m gone AREA                         -> nothing; a workspace that is being removed, see remove
 //	w LEN WORKSPACE KIND ...            everything of a workspace; LEN is one byte
 //
 // LEN makes the prefix of a workspace no prefix of another's. KIND and what
@@ -34,30 +35,39 @@ import (
 //	H RECIPE13 NANOSECONDS8 RANDOM4     -> the same, by recipe
 //	e EVENT                             -> SECONDS8 DONE1, and TALK16 if it has a payload
 //	p TALK16 LEN2 EVENT                 -> NANOSECONDS8 ARRIVED8 PAYLOAD; empty once done
+//	k TALK16 NAME16                     -> SECONDS8 LEN2 CONVERSATION VALUE of a Mark; empty once elsewhere
+//	K NAME16                            -> TALK16; where the mark of a name is
+//	a                                   -> JSON of an access with its token sealed; empty once withdrawn
+//	L                                   -> SECONDS8; when the workspace left
 //
 // TALK16 is the start of the SHA-256 of the conversation's id: an event outlives
-// a conversation that is forgotten, whose id must not be left.
+// a conversation that is forgotten, whose id must not be left. NAME16 is that of
+// a mark's name, which may hold such an id.
 //
-// Keys of a conversation and payloads are never deleted one by one, only dropped
-// by prefix: see ForgetConversation.
+// Keys of a conversation, payloads, marks (k) and accesses are never deleted one
+// by one, only dropped by prefix: see ForgetConversation.
 const (
-	kindState   = 'S'
-	kindExpiry  = 'E'
-	kindRecipe  = 'r'
-	kindVersion = 'v'
-	kindName    = 'N'
-	kindWord    = 'W'
-	kindTag     = 'T'
-	kindFigure  = 'F'
-	kindDeleted = 'D'
-	kindFood    = 'f'
-	kindMeaning = 'w'
-	kindTarget  = 't'
-	kindSetting = 's'
-	kindChange  = 'C'
-	kindHistory = 'H'
-	kindEvent   = 'e'
-	kindPayload = 'p'
+	kindState    = 'S'
+	kindExpiry   = 'E'
+	kindRecipe   = 'r'
+	kindVersion  = 'v'
+	kindName     = 'N'
+	kindWord     = 'W'
+	kindTag      = 'T'
+	kindFigure   = 'F'
+	kindDeleted  = 'D'
+	kindFood     = 'f'
+	kindMeaning  = 'w'
+	kindTarget   = 't'
+	kindSetting  = 's'
+	kindChange   = 'C'
+	kindHistory  = 'H'
+	kindEvent    = 'e'
+	kindPayload  = 'p'
+	kindMark     = 'k'
+	kindMarkName = 'K'
+	kindAccess   = 'a'
+	kindLeft     = 'L'
 )
 
 const (
@@ -67,7 +77,10 @@ const (
 	idLen          = 13
 )
 
-var keySchema = []byte("mschema")
+var (
+	keySchema  = []byte("mschema")
+	keyRemoval = []byte("mgone") // followed by an area
+)
 
 // area is the prefix of a workspace's keys.
 type area []byte
@@ -83,6 +96,14 @@ func workspaceOf(key []byte) (string, bool) {
 		return "", false
 	}
 	return string(key[2 : 2+key[1]]), true
+}
+
+// kindOf gives the kind of a key of a workspace; 0 for any other.
+func kindOf(key []byte) byte {
+	if name, ok := workspaceOf(key); ok && len(key) > 2+len(name) {
+		return key[2+len(name)]
+	}
+	return 0
 }
 
 // key joins parts: strings and bytes as they are, numbers big-endian.

@@ -18,6 +18,9 @@ var migrations = []migration{
 	{what: "first layout", run: func(*tx) error { return nil }},
 	// An older program would neither empty nor drop a payload.
 	{what: "events with payloads", run: func(*tx) error { return nil }},
+	// An older program would forget a conversation without its marks, keep what
+	// a workspace that left is to lose, and change the key without its tokens.
+	{what: "marks, accesses, workspaces that left", run: func(*tx) error { return nil }},
 }
 
 // schema is what the store says about itself.

@@ -12,9 +12,10 @@ import (
 
 // Options of a store. The zero value is a good one.
 type Options struct {
-	// Key encrypts the store at rest and its backups; nil leaves it in plain text. A store is
-	// encrypted or not from its first day: to change it, back up and restore
-	// into a new directory.
+	// Key encrypts the store at rest and its backups, and seals the tokens of
+	// accesses, in memory too; nil leaves it in plain text and without accesses.
+	// A store is encrypted or not from its first day: to change it, back up and
+	// restore into a new directory.
 	Key *Key
 
 	// Now is the clock, for tests; time.Now if nil.
@@ -40,6 +41,8 @@ type Options struct {
 	// Logger receives warnings and errors of the store, without any content;
 	// none if nil.
 	Logger *slog.Logger
+
+	locked bool // the caller holds the lock of the directory
 }
 
 func (o Options) withDefaults() Options {
@@ -82,6 +85,7 @@ func (o Options) badger(dir string) badger.Options {
 		WithIndexCacheSize(8 << 20).
 		WithCompression(options.None).
 		WithMetricsEnabled(false).
+		WithBypassLockGuard(o.locked).
 		WithLogger(logger{o})
 	if dir == "" {
 		b = b.WithInMemory(true)

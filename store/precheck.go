@@ -26,11 +26,13 @@ import (
 //     ends just before a new log gets its size or while an old one is removed.
 //     There is nothing in it: it is removed.
 func precheck(dir string, o badger.Options, salvage bool) error {
-	lock, err := lockDir(dir)
-	if err != nil {
-		return err
+	if !o.BypassLockGuard {
+		lock, err := lockDir(dir)
+		if err != nil {
+			return err
+		}
+		defer lock.Close()
 	}
-	defer lock.Close()
 	if err := removeEmptyLogs(dir); err != nil {
 		return fmt.Errorf("open store: %w", err)
 	}

@@ -14,6 +14,8 @@ const (
 	MaxName         = 200       // bytes of a name, a tag, a setting's key or a person
 	MaxID           = 256       // bytes of a conversation's or an event's id
 	MaxPayload      = 256 << 10 // bytes of an event's payload
+	MaxMark         = 4 << 10   // bytes of a mark's value; its name has at most MaxID
+	MaxToken        = 4 << 10   // bytes of an access's token, and of its scopes
 	MaxTags         = 50        // tags of a recipe
 	MaxFigures      = 80        // figures of a recipe
 	MaxShelf        = 64 << 10  // bytes of a food, word, target or setting
@@ -25,6 +27,8 @@ const (
 	KeepConversation = 90 * 24 * time.Hour // since last used, unless Options say otherwise
 	KeepDeleted      = 30 * 24 * time.Hour // deleted recipes
 	KeepEvent        = 24 * time.Hour      // ids of the chat platform's events
+	KeepMark         = 90 * 24 * time.Hour // marks, since they were set
+	KeepLeft         = 30 * 24 * time.Hour // all of a workspace that left
 )
 
 // Conversation is the state of one conversation.
@@ -154,6 +158,24 @@ type UnfinishedEvent struct {
 	ID      string
 	Payload []byte
 	When    time.Time // it arrived
+}
+
+// Mark is a note of the caller about a conversation, found by a name of its own.
+type Mark struct {
+	Conversation string // whose id it belongs to; forgetting it drops the mark
+	Name         string
+	Value        string // the caller's affair; may be empty
+}
+
+// Access is what lets the program act in a workspace of a chat platform.
+type Access struct {
+	Token  Secret    // sealed with the store's key wherever it is kept
+	User   string    // id of the bot's user in the workspace
+	Bot    string    // id of the bot in the workspace
+	Name   string    // of the workspace, as people call it
+	Scopes string    // as granted
+	By     string    // id of the person who installed it
+	When   time.Time // it was granted; filled in by Grant
 }
 
 // Query asks for recipes. All conditions must hold; none finds all recipes.

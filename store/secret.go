@@ -1,15 +1,11 @@
 package store
 
 import (
-	"crypto/hkdf"
-	"crypto/sha256"
 	"errors"
 	"fmt"
 	"os"
-	"path/filepath"
 
 	"filippo.io/age"
-	"github.com/dgraph-io/badger/v4"
 )
 
 // Key encrypts a store and its backups. It is an age key (X25519): backups can
@@ -59,39 +55,4 @@ func (k *Key) WriteFile(path string) error {
 }
 
 // disk is the AES-256 key of the files.
-func (k *Key) disk() []byte {
-	b, err := hkdf.Key(sha256.New, []byte(k.identity.String()), nil, "pottle store, files, 1", 32)
-	if err != nil {
-		panic("store: " + err.Error()) // only for absurd lengths
-	}
-	return b
-}
-
-// RotateKey gives an encrypted store that is not open a new key. Afterwards
-// only the new one opens it; backups made before need the old one. The files
-// stay as they are: what changes is the key that guards their keys, which
-// badger renews by itself every ten days. Returns ErrKey if old does not fit
-// and ErrLocked if the store is open. If it is interrupted, one of the two keys fits.
-func RotateKey(dir string, old, new *Key) error {
-	lock, err := lockDir(dir)
-	if err != nil {
-		return err
-	}
-	defer lock.Close()
-	if _, err := os.Stat(filepath.Join(dir, badger.KeyRegistryFileName)); err != nil {
-		return fmt.Errorf("rotate key: %w", err)
-	}
-	o := badger.KeyRegistryOptions{Dir: dir, ReadOnly: true, EncryptionKey: old.disk()}
-	reg, err := badger.OpenKeyRegistry(o)
-	if errors.Is(err, badger.ErrEncryptionKeyMismatch) {
-		return fault(ErrKey, "the old key does not open the store in %q", dir)
-	}
-	if err != nil {
-		return corrupt(dir, err)
-	}
-	o.EncryptionKey = new.disk()
-	if err := badger.WriteKeyRegistry(reg, o); err != nil {
-		return fmt.Errorf("rotate key: %w", err)
-	}
-	return nil
-}
+func (k *Key) disk() []byte { return k.derive("pottle store, files, 1") }

@@ -1,6 +1,6 @@
 // Package store keeps what a team worked out: conversations, recipes with all
 // their versions, the team's own foods and words, targets, settings, and who
-// changed what.
+// changed what; and what lets the program act in the team's workspace.
 //
 // [Open] gives a store in a directory and [OpenMemory] one that is gone when
 // the program ends; both are badger behind the [Store] interface. A second
@@ -12,6 +12,11 @@
 //     and, as far as the disk keeps its word, a loss of power.
 //   - Each method is one transaction: all of it happens or none of it.
 //   - Nothing of one workspace is ever visible in another.
+//   - A conversation that was forgotten, an access that was withdrawn and a
+//     workspace that left [KeepLeft] ago are gone from the files with all that
+//     belongs to them, not only out of reach.
+//   - The token of an access is kept sealed with the store's key, never without
+//     one; no error tells it, and its type hides it from prints and logs.
 //   - Whoever changes a record gives the revision last read. Somebody else's
 //     change in between gives [ErrConflict] and changes nothing.
 //   - Records handed out are copies; changing one changes nothing in the store.
@@ -22,7 +27,10 @@
 // the Err variables. Messages name what was asked for, never a recipe's text.
 package store
 
-import "context"
+import (
+	"context"
+	"time"
+)
 
 // Store holds the workspaces. It may be used by any number of goroutines.
 type Store interface {
@@ -43,7 +51,9 @@ type Store interface {
 // targets are compared without regard to case and runs of spaces.
 type Workspace interface {
 	Conversations
+	Marks
 	Recipes
+	Membership
 
 	// Foods holds the team's own foods, Words what its words mean, Targets its
 	// limits for a serving.
@@ -101,9 +111,52 @@ type Conversations interface {
 
 	// ForgetConversation removes every trace of a conversation: once it
 	// returns nil, neither the state, nor any earlier one, nor the id, nor a
-	// payload of its events is left in the store's files. A conversation that is not there is no error, so an
-	// interrupted call can be repeated. Recipes saved from it stay.
+	// payload of its events, nor a mark is left in the store's files. A
+	// conversation that is not there is no error, so an interrupted call can be
+	// repeated. Recipes saved from it stay.
 	ForgetConversation(ctx context.Context, id string) error
+}
+
+// Marks keeps small notes about conversations for KeepMark, such as which of
+// them was the last in a place. Names are the caller's affair; they leave no
+// trace either when the conversation is forgotten.
+type Marks interface {
+	// SetMark keeps a mark. It takes the place of one of the same name, of
+	// whichever conversation. Returns ErrInvalid for an unfit name or id (1 to
+	// MaxID bytes) and ErrTooLarge beyond MaxMark bytes.
+	SetMark(ctx context.Context, m Mark) error
+
+	// Mark returns the mark of a name. Returns ErrNotFound if there is none, if
+	// it was set KeepMark ago, or if its conversation was forgotten.
+	Mark(ctx context.Context, name string) (Mark, error)
+}
+
+// Membership is whether, and by what, the program is in a workspace of a chat
+// platform that many workspaces install it in.
+type Membership interface {
+	// Access returns what lets the program act in the workspace. Returns
+	// ErrNotFound if there is none and ErrKey if it was sealed with another key
+	// than the store's: then it is to be installed again.
+	Access(ctx context.Context) (Access, error)
+
+	// Grant keeps an access, in place of an earlier one, and ends a withdrawal.
+	// Returns ErrKey if the store has no key, and ErrInvalid if Token or User is
+	// empty or a field is over MaxName bytes (Token and Scopes: MaxToken).
+	Grant(ctx context.Context, a Access) error
+
+	// Withdraw removes the access, and earlier ones, from the store's files
+	// before it returns nil, and marks the workspace as left now: all of it is
+	// removed for good by the housekeeping KeepLeft later, unless Grant or Stay
+	// comes before. A workspace that has left keeps its first time. Without an
+	// access it is no error, and one that holds nothing is not marked.
+	Withdraw(ctx context.Context) error
+
+	// Stay ends a withdrawal without an access, for a program whose token is
+	// not kept in the store.
+	Stay(ctx context.Context) error
+
+	// Left returns when the workspace left, to the second; zero if it has not.
+	Left(ctx context.Context) (time.Time, error)
 }
 
 // Recipes is the recipe box.

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"slices"
 	"time"
 
 	"github.com/dgraph-io/badger/v4"
@@ -28,15 +29,19 @@ func (b *Badger) housekeep() {
 	}
 }
 
-// Tidy removes for good what has had its time: expired conversations, recipes
-// deleted KeepDeleted ago, payloads of events that were dealt with or are old,
-// old event ids; then it collects the value log. The
-// store does so by itself when it is opened and once an hour.
+// Tidy removes for good what has had its time: workspaces that left KeepLeft
+// ago, expired conversations, recipes deleted KeepDeleted ago, payloads of
+// events that were dealt with or are old, old event ids, marks set KeepMark ago
+// or replaced by one elsewhere; then it collects the value log. The store does
+// so by itself when it is opened and once an hour.
 func (b *Badger) Tidy(ctx context.Context) error {
 	if err := b.enter(ctx); err != nil {
 		return err
 	}
 	defer b.leave()
+	if err := b.tidyLeft(ctx); err != nil {
+		return err
+	}
 	if err := b.tidyDropped(ctx); err != nil {
 		return err
 	}
@@ -48,31 +53,37 @@ func (b *Badger) Tidy(ctx context.Context) error {
 
 // tidyDropped drops conversations and recipes past their time from the files.
 func (b *Badger) tidyDropped(ctx context.Context) error {
-	if over, marks, err := b.over(ctx); err != nil || len(over)+len(marks) == 0 {
+	if over, later, err := b.over(ctx); err != nil || len(over)+len(later) == 0 {
 		return err
 	}
 	b.writes.Lock()
 	defer b.writes.Unlock()
-	over, marks, err := b.over(ctx) // again: some may have been used meanwhile
-	if err != nil || len(over)+len(marks) == 0 {
+	over, later, err := b.over(ctx) // again: some may have been used meanwhile
+	if err != nil || len(over)+len(later) == 0 {
 		return err
 	}
 	if err := b.drop(over); err != nil {
 		return err
 	}
-	return b.commit(func(t *tx) error {
-		for _, k := range marks {
-			if err := t.Delete(k); err != nil {
-				return err
+	for keys := range slices.Chunk(later, 4*maxTidy) { // as many as a transaction can take
+		err := b.commit(func(t *tx) error {
+			for _, k := range keys {
+				if err := t.Delete(k); err != nil {
+					return err
+				}
 			}
+			return nil
+		})
+		if err != nil {
+			return err
 		}
-		return nil
-	})
+	}
+	return nil
 }
 
-// over returns prefixes to be dropped, and the marks of deleted recipes that
-// are to be deleted after that.
-func (b *Badger) over(ctx context.Context) (prefixes, marks [][]byte, err error) {
+// over returns prefixes to be dropped, and keys that are to be deleted after
+// that: those that list deleted recipes, and names of marks that are gone.
+func (b *Badger) over(ctx context.Context) (prefixes, later [][]byte, err error) {
 	names, err := b.Workspaces(ctx)
 	if err != nil {
 		return nil, nil, err
@@ -91,18 +102,13 @@ func (b *Badger) over(ctx context.Context) (prefixes, marks [][]byte, err error)
 			if err != nil {
 				return err
 			}
-			payloads, err := t.payloadsOver(a)
-			if err != nil {
-				return err
-			}
-			prefixes = append(prefixes, payloads...)
 			deleted := a.key(kindDeleted)
 			err = t.each(deleted, false, func(key, _ []byte) (bool, error) {
 				if t.now.Sub(seconds(key[len(deleted):])) < KeepDeleted {
 					return false, nil
 				}
 				id := string(key[len(key)-idLen:])
-				marks = append(marks, append([]byte(nil), key...))
+				later = append(later, append([]byte(nil), key...))
 				var h RecipeHead
 				_, err := t.read(a.key(kindRecipe, id), &h)
 				if h.ID == "" || !h.DeletedAt.IsZero() { // never one that lives
@@ -114,9 +120,26 @@ func (b *Badger) over(ctx context.Context) (prefixes, marks [][]byte, err error)
 				return err
 			}
 		}
+		for _, name := range names { // after the others, so that many of these leave room for them
+			a := areaOf(name)
+			payloads, err := t.payloadsOver(a)
+			if err != nil {
+				return err
+			}
+			marks, index, err := t.marksOver(a)
+			if err != nil {
+				return err
+			}
+			access, err := t.accessOver(a)
+			if err != nil {
+				return err
+			}
+			prefixes = append(append(append(prefixes, payloads...), marks...), access...)
+			later = append(later, index...)
+		}
 		return nil
 	})
-	return prefixes, marks, err
+	return prefixes, later, err
 }
 
 func (b *Badger) tidyEvents(ctx context.Context) error {

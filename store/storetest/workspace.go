@@ -26,6 +26,8 @@ func fillAll(t *testing.T, w store.Workspace, mark string) store.Recipe {
 	ok(t, w.SetSetting(ctx, "setting", mark, mark))
 	must[store.EventState](t)(w.SeeEvent(ctx, "event"))
 	must[store.EventState](t)(w.KeepEvent(ctx, store.Event{ID: "kept", Conversation: "other", Payload: []byte(mark)}))
+	ok(t, w.SetMark(ctx, store.Mark{Conversation: "marked", Name: "mark", Value: mark}))
+	granted(t, w, store.Access{Token: store.Secret(mark), User: mark})
 	return r
 }
 
@@ -60,6 +62,12 @@ func onlyOwn(t *testing.T, w store.Workspace, mark string) {
 		equal(t, mark+": target", v.Who, mark)
 	}
 	equal(t, mark+": unfinished", unfinished(t, w), "kept="+mark)
+	equal(t, mark+": mark", marked(t, w, "mark"), "marked="+mark)
+	if a, err := w.Access(ctx); !errors.Is(err, store.ErrNotFound) {
+		ok(t, err)
+		equal(t, mark+": token", string(a.Token), mark)
+		equal(t, mark+": bot's user", a.User, mark)
+	}
 	equal(t, mark+": setting", must[map[string]string](t)(w.Settings(ctx))["setting"], mark)
 }
 
@@ -73,12 +81,16 @@ func workspaces(t *testing.T, f *fixture) {
 	} {
 		wantError(t, err, store.ErrNotFound, "")
 	}
+	equal(t, "the mark in B", marked(t, b, "mark"), "")
+	noAccess(t, b)
 	equal(t, "B's changes", len(must[[]store.Change](t)(b.Changes(ctx, 9))), 0)
 	equal(t, "the event in B", must[store.EventState](t)(b.SeeEvent(ctx, "event 2")), store.EventNew)
 	fillAll(t, b, "B")
 	onlyOwn(t, a, "A")
 	onlyOwn(t, b, "B")
 	ok(t, b.ForgetConversation(ctx, "c"))
+	ok(t, b.ForgetConversation(ctx, "marked"))
+	ok(t, b.Withdraw(ctx))
 	onlyOwn(t, a, "A")
 	equal(t, "workspaces", strings.Join(must[[]string](t)(f.s.Workspaces(ctx)), " "), "A B")
 	for _, name := range []string{"", strings.Repeat("x", 65)} {
@@ -139,11 +151,20 @@ func concurrent(t *testing.T, f *fixture) {
 				if err := w.SetSetting(ctx, "last", id, id); err != nil {
 					t.Error(err)
 				}
+				if err := w.SetMark(ctx, store.Mark{Conversation: id, Name: "last", Value: id}); err != nil {
+					t.Error(err)
+				}
+				if mark, err := w.Mark(ctx, "last"); err == nil && mark.Value != mark.Conversation || err != nil && !errors.Is(err, store.ErrNotFound) {
+					t.Errorf("mark %+v, %v", mark, err)
+				}
 				if _, err := w.FindRecipes(ctx, store.Query{Limits: []store.Limit{most("NA", 3)}}); err != nil {
 					t.Error(err)
 				}
 				if m == messages/2 && i%10 == 0 {
 					if err := w.ForgetConversation(ctx, id); err != nil {
+						t.Error(err)
+					}
+					if err := w.Withdraw(ctx); err != nil {
 						t.Error(err)
 					}
 					c = store.Conversation{ID: id}
@@ -215,5 +236,9 @@ func closed(t *testing.T, f *fixture) {
 	wantError(t, second(f.w.SaveRecipe(ctx, soup("soup"), "Ann")), store.ErrClosed, "closed")
 	wantError(t, second(f.w.RecipeNamed(ctx, "soup")), store.ErrClosed, "closed")
 	wantError(t, f.w.ForgetConversation(ctx, "c"), store.ErrClosed, "closed")
+	wantError(t, f.w.Withdraw(ctx), store.ErrClosed, "closed")
+	wantError(t, f.w.Stay(ctx), store.ErrClosed, "closed")
+	wantError(t, second(f.w.Access(ctx)), store.ErrClosed, "closed")
+	wantError(t, f.w.SetMark(ctx, store.Mark{Conversation: "c", Name: "n"}), store.ErrClosed, "closed")
 	wantError(t, second(f.s.Workspaces(ctx)), store.ErrClosed, "closed")
 }
