@@ -76,9 +76,9 @@ func (t *Table) Entries() iter.Seq[Entry] {
 //
 // The foods are of the group "Team foods" and of no stated state. They have no
 // refuse, no fallback density and no known allergens: that none is listed says
-// nothing. Their portions are "serving", what the serving is called, and "each"
-// if the serving is called by the last word of the food's name, as the bar of an
-// oat bar is. A missing energy is worked out where [CustomFood.Energy] can.
+// nothing. Their portions are "serving", what the serving is called, and "each":
+// of a serving that is called by the last word of the food's name, as the bar of
+// an oat bar is, one of those; of one that is called nothing, a serving. A missing energy is worked out where [CustomFood.Energy] can.
 //
 // Figures are kept per 100 g with six decimals, so that the figure of a 100 g
 // serving comes back within 0.0000005 of the declared one, that of another
@@ -267,15 +267,17 @@ var weights = map[string]bool{"g": true, "gram": true, "mg": true, "kg": true, "
 // portions returns the household measures of f.
 func (f CustomFood) portions() []Portion {
 	list := []Portion{{Amount: 1, Measure: "serving"}}
+	amount, measure := 1.0, "serving"
 	if f.ServingName != "" {
-		amount, measure, _ := f.serving()
-		name, words := Normalise(f.Name), Normalise(measure)
-		if !weights[measure] && measure != "serving" {
-			list = append(list, Portion{Amount: amount, Measure: measure})
-			if volumes[measure] == "" && len(words) > 0 && words[len(words)-1] == name[len(name)-1] {
-				list = append(list, Portion{Amount: amount, Measure: "each"})
-			}
-		}
+		amount, measure, _ = f.serving()
+	}
+	if weights[measure] || measure == "serving" { // what one is was not said
+		return append(list, Portion{Amount: 1, Measure: "each"})
+	}
+	list = append(list, Portion{Amount: amount, Measure: measure})
+	name, words := Normalise(f.Name), Normalise(measure)
+	if volumes[measure] == "" && len(words) > 0 && words[len(words)-1] == name[len(name)-1] {
+		list = append(list, Portion{Amount: amount, Measure: "each"})
 	}
 	return list
 }

@@ -145,9 +145,9 @@ func TestNewTablePortions(t *testing.T) {
 		grams         float64
 		want          []fooddata.Portion
 	}{
-		{"oat bar", "", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}}},
-		{"oat bar", "serving", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}}},
-		{"oat bar", "40 g", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}}},
+		{"oat bar", "", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}, {Amount: 1, Measure: "each", Grams: 40}}},
+		{"oat bar", "serving", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}, {Amount: 1, Measure: "each", Grams: 40}}},
+		{"oat bar", "40 g", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}, {Amount: 1, Measure: "each", Grams: 40}}},
 		{"oat bar", "Bar", 40, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 40}, {Amount: 1, Measure: "bar", Grams: 40}, {Amount: 1, Measure: "each", Grams: 40}}},
 		{"rice cracker", "7 crackers", 15, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 15}, {Amount: 7, Measure: "cracker", Grams: 15}, {Amount: 7, Measure: "each", Grams: 15}}},
 		{"ginger broth", "cup", 240, []fooddata.Portion{{Amount: 1, Measure: "serving", Grams: 240}, {Amount: 1, Measure: "cup", Grams: 240}}},

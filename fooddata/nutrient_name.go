@@ -19,7 +19,7 @@ var spokenNames = [NumNutrients]string{
 	Calcium:            "ca",
 	Iron:               "fe",
 	Magnesium:          "",
-	Phosphorus:         "phos",
+	Phosphorus:         "phos; phosphate; phosphates",
 	Potassium:          "k",
 	Sodium:             "na; salt",
 	Zinc:               "zn",

@@ -13,18 +13,29 @@ type Fault struct {
 
 // Error gives the fault in one line, lower case and without a full stop.
 func (f *Fault) Error() string {
-	s := f.Reason
-	if f.Part != "" {
-		s = fmt.Sprintf("%q %s", f.Part, f.Reason)
-	}
+	s := f.what()
 	switch {
 	case f.Line > 0 && f.Column > 0:
 		s = fmt.Sprintf("line %d, column %d: %s", f.Line, f.Column, s)
 	case f.Line > 0:
 		s = fmt.Sprintf("line %d: %s", f.Line, s)
 	}
-	if f.Hint != "" {
-		s += "; " + f.Hint
+	return s + f.hint()
+}
+
+// Said is the fault without its place, for where the line stands beside it.
+func (f *Fault) Said() string { return f.what() + f.hint() }
+
+func (f *Fault) what() string {
+	if f.Part == "" {
+		return f.Reason
 	}
-	return s
+	return fmt.Sprintf("%q %s", f.Part, f.Reason)
+}
+
+func (f *Fault) hint() string {
+	if f.Hint == "" {
+		return ""
+	}
+	return "; " + f.Hint
 }

@@ -54,6 +54,9 @@ func TestParseRecipeLimits(t *testing.T) {
 // TestParseLineFaults are amounts that cannot be; the rest of the line is read.
 func TestParseLineFaults(t *testing.T) {
 	const hint = "is not an amount a kitchen has; write it like 2, 1/2, 1 1/2 or 0.75"
+	const fillets = "can be read as more than one amount; write it like \"4 (6 oz) fillets\""
+	const lost = "has a sign that was lost, perhaps a fraction; write it like 2, 1/2, 1 1/2 or 0.75"
+	const several = "can be read as more than one amount; write it like 2, 1/2, 1 1/2 or 0.75"
 	for _, test := range []struct{ line, fault, read string }{
 		{"1/0 cup sugar", `line 1, column 1: "1/0" ` + hint, "(no amount) | sugar"},
 		{"• 1/0 cup sugar", `line 1, column 3: "1/0" ` + hint, "(no amount) | sugar"},
@@ -76,6 +79,24 @@ func TestParseLineFaults(t *testing.T) {
 		{"hundred hundred hundred hundred hundred eggs", `line 1, column 1: "hundred hundred hundred hundred hundred" ` + hint, "(no amount) | eggs"},
 		{strings.Repeat("x", grammar.MaxLine+1), `line 1, column 1: "xxxxxxxxxxxxxxxxxxxx…" is too long to be one ingredient; put each ingredient on a line of its own`, "(not read)"},
 		{strings.Repeat("é", grammar.MaxLine), `line 1, column 1: "éééééééééééééééééééé…" is too long to be one ingredient; put each ingredient on a line of its own`, "(not read)"},
+		// One number in two pieces, or a fraction of which a part is lost.
+		{"1 2 cups flour", `line 1, column 1: "1 2 cups" ` + several, "(no amount) | flour"},
+		{"l 2 cups flour", `line 1, column 1: "l 2 cups" ` + several, `(no amount) | flour | note: "l" read as 1`},
+		{"1, 5 cups flour", `line 1, column 1: "1, 5 cups" ` + several, "(no amount) | flour"},
+		{"1, 5 kg beef", `line 1, column 1: "1, 5 kg" ` + several, "(no amount) | beef"},
+		{"1..5 cups sugar", `line 1, column 1: "1..5 cups" ` + several, "(no amount) | sugar"},
+		{"1 // 2 cup", `line 1, column 1: "1 // 2 cup" ` + several, "(no amount)"},
+		{"1/2/3 cups sugar", `line 1, column 1: "1/2/3 cups" ` + several, "(no amount) | sugar"},
+		{"/2 cup milk", `line 1, column 1: "/2 cup" ` + several, "(no amount) | milk"},
+		{"1.1/2 cups sugar", `line 1, column 1: "1.1/2 cups" ` + several, "(no amount) | sugar"},
+		{"one 1/2 cup sugar", `line 1, column 1: "one 1/2 cup" ` + several, "(no amount) | sugar"},
+		{"2/8 oz pkgs cream cheese", `line 1, column 1: "2/8 oz pkgs" ` + several, "(no amount) | cream cheese"},
+		{"1/15 oz can beans", `line 1, column 1: "1/15 oz can" ` + several, "(no amount) | beans"},
+		{"2-8 oz blocks cream cheese", `line 1, column 1: "2-8 oz" ` + fillets, "(no amount) | blocks cream cheese"},
+		{"4-6 oz salmon fillets", `line 1, column 1: "4-6 oz" ` + fillets, "(no amount) | salmon fillets"},
+		{"1? cups milk", `line 1, column 1: "1? c" ` + lost, "1 | cups milk"},
+		{"1\ufffd cups milk", "line 1, column 1: \"1\ufffd\" " + lost, "1 cup | milk"},
+		{"2 / 300 g onions", `line 1, column 1: "2 / 300 g" ` + several, "(no amount) | onions"},
 	} {
 		line := grammar.ParseLine(test.line)
 		if line.Fault == nil {
@@ -129,9 +150,6 @@ func TestStrangeLines(t *testing.T) {
 		{"x", "(no amount)"},
 		{"0 cups sugar", "0 cup | sugar"},
 		{"-1 cup sugar", "1 cup | sugar"},
-		{"1 // 2 cup", ""},
-		{"1/2/3 cups sugar", ""},
-		{"1..5 cups sugar", "1 (1/2 cup each) | sugar"},
 		{choices, ""},
 		{strings.Repeat("1 egg and ", 50), ""},
 		{strings.Repeat("juice of ", 60), ""},

@@ -157,15 +157,23 @@ func checkRequest(t *testing.T, r grammar.Request) {
 	switch r.Kind {
 	case grammar.Figures, grammar.GramsOf, grammar.NutrientOf, grammar.ChoicesOf, grammar.FixLine:
 		amounts = 1
+	case grammar.Holds, grammar.Convert:
+		if amounts = 1; r.Food == "" && r.Unit == "" {
+			t.Errorf("kind %d without what it is asked in", r.Kind)
+		}
 	case grammar.Compare, grammar.ScalePan:
 		amounts = 2
-	case grammar.Suitable, grammar.Drop:
-		if r.Food == "" {
+	case grammar.Suitable, grammar.Drop, grammar.FoodSuits:
+		if r.Food == "" || r.Kind == grammar.FoodSuits && r.New == "" {
 			t.Errorf("kind %d without a food", r.Kind)
 		}
 	case grammar.RecipeFigure:
-		if r.Nutrient == "" {
+		if r.Nutrient == "" && !r.Hundred {
 			t.Error("a figure without a name")
+		}
+	case grammar.UseInstead:
+		if r.New == "" {
+			t.Error("use of nothing")
 		}
 	case grammar.Fit:
 		if len(r.Limits) == 0 {

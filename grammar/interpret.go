@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"fmt"
+	"math/big"
 	"regexp"
 	"slices"
 	"strings"
@@ -24,6 +25,7 @@ type reader struct {
 	text  string
 	depth int    // of "or" and "and" already followed
 	extra []Item // further foods found in brackets
+	notes []string
 	fault *Fault
 }
 
@@ -37,13 +39,21 @@ func readItems(text string, depth int) ([]Item, *Fault) {
 	if depth == 0 && note == "" {
 		text, note = splitFraction(text)
 	}
-	r := &reader{text: text, depth: depth}
-	items := append(r.read(), r.extra...)
-	if note != "" && len(items) > 0 {
-		items[0].Notes = append(items[0].Notes, note)
+	r := &reader{text: strings.ReplaceAll(text, "\ufffd", " "), depth: depth}
+	if at := lostSign.FindStringIndex(text); at != nil {
+		r.refuse(&Fault{Column: 1, Part: text[:at[1]], Reason: "has a sign that was lost, perhaps a fraction", Hint: amountHint})
 	}
+	items := append(r.read(), r.extra...)
 	if len(items) == 0 {
 		items = []Item{{}}
+	}
+	if note != "" {
+		items[0].Notes = append(items[0].Notes, note)
+	}
+	for _, note := range append(misreadNotes(text), r.notes...) {
+		if !slices.Contains(items[0].Notes, note) {
+			items[0].Notes = append(items[0].Notes, note)
+		}
 	}
 	return items, r.fault
 }
@@ -56,16 +66,20 @@ var canNumbers = map[string]string{"300": "15", "303": "16", "2": "20", "2 1/2":
 
 var numberedCanPattern = regexp.MustCompile(`(?i)(?:#|\bno\. ?)(300|303|2 1/2|2½|2|10)[ -]+(cans?|tins?)\b`)
 
-var runTogether = regexp.MustCompile(`^([1-9])([1-7])/([2348])\b`)
+var runTogether = regexp.MustCompile(`^([1-9lI])([1-7lI]) ?/ ?([2348])\b`)
 
 // splitFraction reads "11/2 cups", a mixed number that lost its space, as
 // 1 1/2 and says so; a cook writes no eleven halves.
 func splitFraction(text string) (string, string) {
 	at := runTogether.FindStringSubmatchIndex(text)
-	if at == nil || text[at[4]:at[5]] >= text[at[6]:at[7]] {
+	if at == nil {
 		return text, ""
 	}
-	mixed := text[at[2]:at[3]] + " " + text[at[4]:at[7]]
+	above, below := misreadDigit.Replace(text[at[4]:at[5]]), text[at[6]:at[7]]
+	if above >= below {
+		return text, ""
+	}
+	mixed := misreadDigit.Replace(text[at[2]:at[3]]) + " " + above + "/" + below
 	return mixed + text[at[1]:], fmt.Sprintf("%q read as %s", text[:at[1]], mixed)
 }
 
@@ -116,6 +130,11 @@ func (r *reader) readFood(lead *amountNode, atoms []atom) []Item {
 		}
 	}
 	rest := r.fill(&item, atoms)
+	if lead != nil && item.Amount != nil && lead.Sum.First.dashedPieces() && slices.ContainsFunc(item.Words, func(w string) bool { return soldByWeight[w] }) {
+		item.Amount = nil // "4-6 oz fillets": four of 6 oz, or some of 4 to 6 oz each
+		r.refuse(&Fault{Column: lead.Sum.First.Count.Low.Pos.Column, Part: strings.TrimSpace(r.text[lead.Pos.Offset:min(lead.EndPos.Offset, len(r.text))]),
+			Reason: moreThanOneReading, Hint: "write it like \"4 (6 oz) fillets\""})
+	}
 	r.settle(&item)
 	if len(item.Tail) > 0 && slices.Contains(item.Words, "eggs") { // "3 eggs, whites only"
 		if first := item.Tail[0]; (first[0] == "whites" || first[0] == "yolks") && item.Words[len(item.Words)-1] == "eggs" {
@@ -130,6 +149,9 @@ func (r *reader) readFood(lead *amountNode, atoms []atom) []Item {
 	return append([]Item{item}, rest...)
 }
 
+// soldByWeight are pieces that are told by what one of them weighs.
+var soldByWeight = set("fillets filets steaks chops breasts thighs blocks bars portions patties loaves links burgers tenderloins tails bricks logs lobsters roasts racks")
+
 // atoms flattens the parts of a node, with the offsets of each in the text.
 func (r *reader) atoms(parts []*partNode) []atom {
 	atoms := make([]atom, 0, len(parts))
@@ -141,6 +163,10 @@ func (r *reader) atoms(parts []*partNode) []atom {
 		switch {
 		case p.Word != "":
 			a.word = strings.ToLower(p.Word)
+			if word, misread := misreadWord(a.word); misread {
+				r.notes = append(r.notes, fmt.Sprintf("%q read as %s", p.Word, word))
+				a.word = word
+			}
 		case p.Comma != "":
 			a.comma = true
 		case p.Mark == "&":
@@ -184,12 +210,20 @@ func (r *reader) abbreviated(at int) bool {
 func (r *reader) amountOf(n *amountNode) *Amount {
 	a, fault := n.amount()
 	if fault != nil {
-		if r.fault == nil {
-			r.fault = fault
+		if fault.Reason == moreThanOneReading {
+			fault.Part = strings.TrimSpace(r.text[n.Pos.Offset:min(n.EndPos.Offset, len(r.text))])
 		}
+		r.refuse(fault)
 		return nil
 	}
 	return &a
+}
+
+// refuse keeps the first fault of the line.
+func (r *reader) refuse(fault *Fault) {
+	if r.fault == nil {
+		r.fault = fault
+	}
 }
 
 // slice is the text of atoms.
@@ -229,6 +263,10 @@ func bareMeasure(item *Item, atoms []atom) []atom {
 	if m == nil || m.Name != atoms[0].word || atoms[1].word == "" {
 		return atoms
 	}
+	if m.Kind != Length && len(atoms) > 3 && atoms[1].word == "and" && (atoms[2].word == "a" || atoms[2].word == "one") && partWords[atoms[3].word] {
+		item.Amount = &Amount{Terms: []Term{{Quantity: Exactly(1, 1).and(atoms[3].word), Measure: m}}} // "cup and a half of sugar"
+		return atoms[4:]
+	}
 	switch m.Name {
 	case "pinch", "dash", "smidgen", "knob", "handful", "splash", "drizzle", "bunch":
 	default:
@@ -239,6 +277,9 @@ func bareMeasure(item *Item, atoms []atom) []atom {
 	item.Amount = &Amount{Terms: []Term{{Quantity: Exactly(1, 1), Measure: m}}}
 	return atoms[1:]
 }
+
+// partWords are the parts that "and a" may add to an amount.
+var partWords = set("half third quarter")
 
 // skipWord drops the words from the front of atoms.
 func skipWord(atoms []atom, words ...string) []atom {
@@ -446,7 +487,7 @@ func (r *reader) segment(item *Item, seg, left []atom) (more []Item, done bool) 
 		case a.word == "extra" && startsWith(rest, "for", "to"):
 			item.More = r.slice(seg[i:])
 			return nil, false
-		case (a.word == "and" || a.word == "plus") && (!naming && i == 0 || naming && (named(item.Words) || len(item.Words) == 0 && item.Amount != nil)) && len(rest) > 0 && rest[0].amount != nil:
+		case (a.word == "and" || a.word == "plus" || a.word == "with" && len(rest) > 0 && withMeasure(rest[0].amount)) && (!naming && i == 0 || naming && (named(item.Words) || len(item.Words) == 0 && item.Amount != nil)) && len(rest) > 0 && rest[0].amount != nil:
 			return r.another(item, slices.Concat(rest, left)), true
 		case a.word == "such" && startsWith(rest, "as"), a.word == "like" && naming, a.word == "preferably", a.word == "ideally", a.word == "try":
 			item.Aside = append(item.Aside, r.slice(seg[i:]))
@@ -459,6 +500,9 @@ func (r *reader) segment(item *Item, seg, left []atom) (more []Item, done bool) 
 			}
 			return nil, false
 		case naming && named(item.Words) && mixing[a.word] && startsWith(rest, "with", "in", "into"):
+			if with := words(seg[i:]); !slices.Contains(with, "water") && slices.ContainsFunc(rest, func(a atom) bool { return a.amount != nil && !isLength(a.amount) }) {
+				item.Notes = append(item.Notes, fmt.Sprintf("not read: %q", r.slice(seg[i:])))
+			}
 			item.Prep = append(item.Prep, words(seg[i:])...)
 			return nil, false
 		case naming && named(item.Words) && (a.word == "with" || a.word == "without" || a.word == "in") && len(rest) > 0 && rest[0].amount == nil:
@@ -483,6 +527,15 @@ var mixing = set("mixed dissolved slaked blended stirred combined whisked soaked
 func isLength(n *amountNode) bool {
 	m, ok := MeasureNamed(n.Sum.First.Unit)
 	return ok && m.Kind == Length
+}
+
+// withMeasure reports an amount with a volume or a weight.
+func withMeasure(n *amountNode) bool {
+	if n == nil {
+		return false
+	}
+	m, ok := MeasureNamed(n.Sum.First.Unit)
+	return ok && isKind(m, Volume, Weight)
 }
 
 // withoutAnd drops an "and" from the end of words.
@@ -579,14 +632,27 @@ func (r *reader) choice(item *Item, atoms []atom) {
 			continue
 		}
 		if other.Amount == nil {
+			said := other.Uncounted
 			other.Amount, other.Uncounted = item.Amount, item.Uncounted
+			if other.Amount != nil && (strings.HasPrefix(said, "for ") || strings.HasPrefix(said, "to ")) { // "2 cups peanut or vegetable oil for frying"
+				other.Prep = append(other.Prep, strings.Fields(said)...)
+			}
 		}
 		if len(item.Or) == 0 {
 			item.Shares = other.Words
+			if other.Amount != item.Amount && named(item.Words) { // its state is that of its own amount: "1 cup beans or 3 cups home-cooked"
+				item.Shares = slices.DeleteFunc(slices.Clone(other.Words), ownState)
+			}
 		}
 		item.Optional = item.Optional || other.Optional
 		item.Or = append(item.Or, other)
 	}
+}
+
+// ownState reports a word that tells the state of the food with whose amount it
+// stands.
+func ownState(word string) bool {
+	return stateWords[word] || strings.HasSuffix(word, "-cooked") || word == "prepared" || word == "leftover"
 }
 
 // bracket reads a bracketed remark.
@@ -604,7 +670,9 @@ func (r *reader) bracket(item *Item, a atom) {
 		for upto = 1; upto < len(inner) && !(inner[upto].mark && inner[upto].comma); upto++ {
 		}
 		if hasFood(inner[1:upto]) {
+			shares := item.Shares
 			r.choice(item, inner[1:upto])
+			item.Shares = shares // a choice in brackets completes no name before them
 		}
 	case (inner[0].word == "and" || inner[0].word == "plus") && r.alsoFood(inner):
 	default:
@@ -624,8 +692,18 @@ func (r *reader) bracket(item *Item, a atom) {
 				item.Prep = append(item.Prep, w)
 			}
 		}
+		if slices.ContainsFunc(inner, func(a atom) bool { return withMeasure(a.amount) }) && !allWeights(item.Amount) && !startsWith(inner, "reserve", "reserved", "reserving", "plus", "keep", "save") {
+			item.Notes = append(item.Notes, fmt.Sprintf("not read: %q", r.slice(inner)))
+		}
 		item.Aside = append(item.Aside, r.slice(inner))
 	}
+}
+
+// allWeights reports an amount that is told by weight.
+func allWeights(a *Amount) bool {
+	return a != nil && !slices.ContainsFunc(a.Terms, func(t Term) bool {
+		return !isKind(t.Measure, Weight) && (t.Each == nil || !isKind(t.Each.Measure, Weight))
+	})
 }
 
 // onlyPart reports whether atoms name the juice or the zest and nothing else.
@@ -682,7 +760,7 @@ func (r *reader) aside(atoms []atom) (beside, bool) {
 		switch {
 		case a.amount != nil && amount == nil:
 			first := a.amount.Sum.First
-			if first.Unit == "" && first.Size == "" && first.Package == nil && first.Bare == nil {
+			if first.unitless() && first.Size == "" {
 				return beside{}, false
 			}
 			if amount = r.amountOf(a.amount); amount == nil {
@@ -698,9 +776,13 @@ func (r *reader) aside(atoms []atom) (beside, bool) {
 			b.all = true
 		case amount == nil && (a.word == "to" && startsWith(atoms[i+1:], "make") || a.word == "make" || a.word == "makes" || a.word == "weighing" || a.word == "yields"):
 			b.about = true
+		case amount == nil && (a.word == "drained" || a.word == "net") && startsWith(atoms[i+1:], "weight"), amount == nil && a.word == "weight" && i > 0:
+			if a.word == "drained" {
+				prep = append(prep, a.word)
+			}
 		case amount != nil && (a.word == "each" || a.word == "apiece"):
 			b.each = true
-		case amount != nil && (a.word == "in" || a.word == "weight" || a.word == "net" || a.word == "size" || a.word == "piece" || a.word == "pieces"):
+		case amount != nil && (a.word == "in" || a.word == "weight" || a.word == "net" || a.word == "size" || a.word == "piece" || a.word == "pieces" || a.word == "whole"):
 		case amount != nil && a.word != "" && IsPreparation(a.word):
 			prep = append(prep, a.word)
 		default:
@@ -754,14 +836,21 @@ func (r *reader) addAmount(item *Item, b beside) {
 	countable := (t.Measure == nil || t.Measure.Kind == Count || container) && len(lead.Terms) == 1 && t.Each == nil
 	several := t.Quantity.High.Cmp(one) > 0
 	before := t.Measure == nil && t.Size == "" && len(item.Words) == 0 && weight && !isOne(t.Quantity)
-	ofOne := b.each || !b.all && (container && !prepared(b.Amount) || !b.about && (b.joint || before))
-	doubtful := several && weight && !b.each && !b.all && !b.about && !b.joint && !container
+	declared := container && weight && !b.about && strings.Contains(strings.ToLower(b.text), "weight") // on the label: "drained weight 112 g"
+	ofOne := b.each || !b.all && (container && (!prepared(b.Amount) || declared) || !b.about && (b.joint || before))
+	doubtful := several && weight && !b.each && !b.all && !b.about && !b.joint && (!container || prepared(b.Amount))
 	switch {
 	case ofOne && countable && (weight || isKind(b.Terms[0].Measure, Volume)) && len(b.Terms) == 1:
 		t.Each = &b.Terms[0]
+		if slices.Contains(b.Words, "drained") { // "(112 g drained weight each)"
+			item.Aside = append(item.Aside, b.text)
+		}
 		if doubtful {
 			item.Notes = append(item.Notes, "("+b.text+") read as the weight of each")
 		}
+	case declared && t.Each != nil && t.Each.String() == b.Terms[0].String(): // told already: "2 (112 g) tins tuna (drained weight 112 g)"
+		item.Aside = append(item.Aside, b.text)
+		return
 	case b.each || b.joint: // of one portion: "12 oz fish, cut into 4 portions (3 oz each)"
 		item.Aside = append(item.Aside, b.text)
 		return
@@ -788,13 +877,13 @@ func prepared(a Amount) bool { return len(a.Words) > 0 || isKind(a.Terms[0].Meas
 
 func isOne(q Quantity) bool { return !q.IsRange() && q.Low.Cmp(one) == 0 }
 
-func isKind(m *Measure, k Kind) bool { return m != nil && m.Kind == k }
+func isKind(m *Measure, kinds ...Kind) bool { return m != nil && slices.Contains(kinds, m.Kind) }
 
 // innerAmount reads an amount that stands inside a segment. It returns how
 // many of the atoms that follow it are used up.
 func (r *reader) innerAmount(item *Item, a atom, rest []atom, naming bool) int {
 	first := a.amount.Sum.First
-	unitless := first.Unit == "" && first.Package == nil && first.Bare == nil && len(a.amount.Sum.More) == 0
+	unitless := first.unitless() && len(a.amount.Sum.More) == 0
 	text := strings.ToLower(r.slice([]atom{a}))
 	amount := r.amountOf(a.amount)
 	if amount == nil {
@@ -802,6 +891,12 @@ func (r *reader) innerAmount(item *Item, a atom, rest []atom, naming bool) int {
 	}
 	length := amount.Terms[0].Measure != nil && amount.Terms[0].Measure.Kind == Length
 	switch {
+	case r.strokeBefore(a) && len(item.Words) == 0 && (item.Amount == nil || item.Amount.Terms[0].Measure == nil): // "/2 cup", "1 // 2 cup": half a fraction
+		item.Amount = nil
+		r.refuse(&Fault{Column: 1, Part: strings.TrimSpace(r.text[:a.to]), Reason: moreThanOneReading, Hint: amountHint})
+	case !unitless && item.Amount != nil && len(item.Words) == 0 && doubled(item.Amount, a.amount, amount): // "1, 5 cups", "1..5 cups"
+		item.Amount = nil
+		r.refuse(&Fault{Column: 1, Part: strings.TrimSpace(r.text[:a.to]), Reason: moreThanOneReading, Hint: amountHint})
 	case length:
 		item.Prep = append(item.Prep, strings.ReplaceAll(text, " ", "-"))
 	case item.Amount == nil && (!unitless || len(rest) == 0):
@@ -813,11 +908,64 @@ func (r *reader) innerAmount(item *Item, a atom, rest []atom, naming bool) int {
 		item.Words = append(item.Words, strings.Fields(strings.TrimRight(text, "-"))...) // "5 spice", "00 flour"
 	case !unitless && naming && !named(item.Words) && item.Amount != nil:
 		r.addAmount(item, beside{Amount: *amount, text: text, each: true}) // "1 can 14 oz tomatoes"
+	case !unitless && item.Amount != nil && len(rest) == 0 && isKind(amount.Terms[0].Measure, Weight, Volume) && !beforeNumber[lastWord(item)]:
+		r.addAmount(item, beside{Amount: *amount, text: text}) // "2 cups flour 250 g"
 	default:
+		r.leftOver(item, a, rest)
 		item.Prep = append(item.Prep, strings.Fields(text)...)
 	}
 	return 0
 }
+
+// leftOver tells of a number that the reading makes nothing of, unless it tells
+// into how many pieces the food is cut, or how long or how hot something takes.
+func (r *reader) leftOver(item *Item, a atom, rest []atom) {
+	if beforeNumber[lastWord(item)] || len(rest) > 0 && (afterNumber[rest[0].word] || strings.HasPrefix(r.text[a.to:], "°") || strings.HasPrefix(r.text[a.to:], " °")) {
+		return
+	}
+	upto := 0
+	for upto < len(rest) && upto < 2 && rest[upto].word != "" {
+		upto++
+	}
+	item.Notes = append(item.Notes, fmt.Sprintf("not read: %q", r.slice(append([]atom{a}, rest[:upto]...))))
+}
+
+// lastWord is the word that was read last.
+func lastWord(item *Item) string {
+	switch {
+	case len(item.Prep) > 0:
+		return item.Prep[len(item.Prep)-1]
+	case len(item.Words) > 0:
+		return item.Words[len(item.Words)-1]
+	}
+	return ""
+}
+
+// beforeNumber and afterNumber are words beside a number that is no amount.
+var (
+	beforeNumber = set("cut into in to the about of for at by from or approx another last first until each per no no. number size step page than weighing makes make yield yields")
+	afterNumber  = set("minute minutes min mins hour hours hr hrs day days night nights second seconds pieces piece wedges parts part degrees slices chunks cubes strips portions halves quarters rounds",
+		"times time f c percent each servings serving people person layers sections lengths spears long wide thick")
+)
+
+// strokeBefore reports whether an amount follows the stroke of a fraction.
+func (r *reader) strokeBefore(a atom) bool {
+	return strings.HasSuffix(strings.TrimRight(r.text[:a.from], " "), "/")
+}
+
+// doubled reports whether a bare number is followed by a plain volume, or by
+// kilograms or pounds: not how much each of them holds, but one number in two
+// pieces.
+func doubled(lead *Amount, n *amountNode, amount *Amount) bool {
+	t, next := lead.Terms[0], amount.Terms[0].Measure
+	if len(lead.Terms) > 1 || t.Measure != nil || t.Size != "" || t.Each != nil || n.Sum.First.Package != nil || n.Sum.First.Bare != nil {
+		return false
+	}
+	return next != nil && (next.Kind == Volume || largeWeight(next))
+}
+
+// largeWeight reports a measure that few single things are sold by.
+func largeWeight(m *Measure) bool { return m.Name == "kg" || m.Name == "lb" }
 
 // uncounted finds a phrase such as "to taste" or "for frying" at the front of
 // atoms. With an amount written the phrase changes nothing and is kept as
@@ -877,12 +1025,22 @@ func (i *Item) lend() {
 
 func (r *reader) settleAmount(item *Item) {
 	t := &item.Amount.Terms[0]
+	if n := len(item.Words); n > 3 && item.Words[n-3] == "and" && item.Words[n-2] == "a" && partWords[item.Words[n-1]] && len(item.Amount.Terms) == 1 { // "1 onion and a half"
+		t.Quantity, item.Words = t.Quantity.and(item.Words[n-1]), item.Words[:n-3]
+	}
 	if t.Heaped {
 		item.Notes = append(item.Notes, "a heaped measure read as level")
 	}
 	if len(item.Words) == 0 && t.Measure != nil && t.Measure.Kind == Count && t.Each == nil {
 		item.Words = []string{t.Measure.Name} // "4 cloves": the food bears the measure's name
 		t.Measure = nil
+	}
+	if len(item.Words) > 1 && isKind(measureByWord[item.Words[0]], Container) && measureByWord[item.Words[0]].Name == item.Words[0] && len(item.Amount.Same) == 0 {
+		if holds, ok := inOne(item.Amount.Terms); ok { // "1 lb 4 oz can pineapple"
+			item.Amount = &Amount{Terms: []Term{{Quantity: Exactly(1, 1), Measure: measureByWord[item.Words[0]], Each: &holds}}}
+			item.Words = item.Words[1:]
+			t = &item.Amount.Terms[0]
+		}
 	}
 	if m := t.Measure; m != nil && m.Kind == Length { // "1-inch piece ginger"
 		item.Prep = append(item.Prep, t.Quantity.String()+"-"+m.Name)
@@ -891,6 +1049,23 @@ func (r *reader) settleAmount(item *Item) {
 		}
 	}
 	item.Words = trimOf(item.Words)
+}
+
+// inOne adds weights up to one term, in the measure of the last.
+func inOne(terms []Term) (Term, bool) {
+	sum := Term{Quantity: Exactly(0, 1), Measure: terms[len(terms)-1].Measure}
+	for _, t := range terms {
+		if !isKind(t.Measure, Weight) || t.Each != nil || t.Quantity.IsRange() {
+			return Term{}, false
+		}
+		q := t.Quantity.Times(new(big.Rat).Quo(t.Measure.Amount, sum.Measure.Amount))
+		total := new(big.Rat).Add(sum.Quantity.Low, q.Low)
+		if !readable(total) {
+			return Term{}, false
+		}
+		sum.Quantity = Quantity{total, total}
+	}
+	return sum, true
 }
 
 func trimOf(words []string) []string {

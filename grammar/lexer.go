@@ -110,7 +110,7 @@ func clean(s string) string {
 		case '×', '✕':
 			return '×'
 		}
-		if unicode.IsControl(r) || r == utf8.RuneError {
+		if unicode.IsControl(r) {
 			return ' '
 		}
 		return r
@@ -132,13 +132,22 @@ func scan(s string) []lexer.Token {
 		if len(tokens) == 0 {
 			return false
 		}
-		switch t := tokens[len(tokens)-1]; t.Type {
+		t := tokens[len(tokens)-1]
+		if n := len(tokens) - 2; n >= 0 && t.Type == tokDash && tokens[n].Pos.Offset+len(tokens[n].Value) == t.Pos.Offset {
+			t = tokens[n] // "400-g can"
+		}
+		switch t.Type {
 		case tokInt, tokDecimal, tokFraction, tokVulgar, tokNumber, tokArticle, tokHedge, tokSize:
 			return true
 		}
 		return false
 	}
 	for i := 0; i < len(s); {
+		if end, kind := scanMisread(s, i); end > 0 {
+			add(kind, i, end)
+			i = end
+			continue
+		}
 		r, width := utf8.DecodeRuneInString(s[i:])
 		switch {
 		case r == ' ':
@@ -152,9 +161,15 @@ func scan(s string) []lexer.Token {
 		case vulgar[r] != [2]int64{}:
 			add(tokVulgar, i, i+width)
 			i += width
+		case (r == 'x' || r == 'X') && afterNumber() && i+1 < len(s) && isDigit(rune(s[i+1])): // "1x400g"
+			add(tokTimes, i, i+width)
+			i += width
 		case unicode.IsLetter(r):
 			end := scanWord(s, i)
 			kind, end := sortWord(s, i, end, afterNumber())
+			if n := len(tokens); kind == tokArticle && n > 0 && isVitamin(tokens[n-1].Value) { // "vitamin A"
+				kind = tokWord
+			}
 			add(kind, i, end)
 			i = end
 		case r == '#' && afterNumber() && (i+1 == len(s) || !isDigit(rune(s[i+1]))): // "1# pork": pounds
@@ -214,6 +229,7 @@ func leanRatio(s string) bool {
 // scanWord returns the end of the word at s[i:]: letters, then letters,
 // digits, marks, inner hyphens, apostrophes and ampersands.
 func scanWord(s string, i int) int {
+	from := i
 	for i < len(s) {
 		r, width := utf8.DecodeRuneInString(s[i:])
 		switch {
@@ -221,7 +237,7 @@ func scanWord(s string, i int) int {
 		case isDigit(r):
 		case r == '-' || r == '\'' || r == '&':
 			next, _ := utf8.DecodeRuneInString(s[i+width:])
-			if !unicode.IsLetter(next) {
+			if !unicode.IsLetter(next) && !(r == '-' && isDigit(next) && isNumbered(s[from:i])) {
 				return i
 			}
 		default:
@@ -230,6 +246,17 @@ func scanWord(s string, i int) int {
 		i += width
 	}
 	return i
+}
+
+// isVitamin reports whether a single letter that follows names a vitamin.
+func isVitamin(word string) bool {
+	return strings.EqualFold(word, "vitamin") || strings.EqualFold(word, "vit")
+}
+
+// isNumbered reports whether a hyphen and a number that follow belong to the
+// word: "omega-3", "vitamin B-12".
+func isNumbered(word string) bool {
+	return strings.EqualFold(word, "omega") || strings.EqualFold(word, "n") || strings.EqualFold(word, "b")
 }
 
 // sortWord finds the kind of the word s[from:to] and may lengthen it: by the
@@ -248,6 +275,14 @@ func sortWord(s string, from, to int, afterNumber bool) (lexer.TokenType, int) {
 		if end := followedBy(s, dot, second.words); end > 0 {
 			return second.kind, end
 		}
+	}
+	if afterNumber {
+		if unit, can, found := strings.Cut(lower, "-"); found && isKind(measureByWord[unit], Weight, Volume) && isKind(measureByWord[can], Container) {
+			return sortWord(s, from, from+len(unit), true) // "15-oz-can"
+		}
+	}
+	if number, unit, found := strings.Cut(lower, "-"); found && numberWords[number][1] > 0 && isKind(measureByWord[unit], Volume, Weight) {
+		return tokNumber, from + len(number) // "half-cup"
 	}
 	if _, ok := numberWords[lower]; ok {
 		if andHalf := " and half"; lower == "half" && len(s) >= to+len(andHalf) && strings.EqualFold(s[to:to+len(andHalf)], andHalf) {

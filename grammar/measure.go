@@ -72,7 +72,7 @@ var measures = []struct {
 	{"mg|milligram|milligrams", Weight, "0.001", ""},
 	{"g|gram|grams|gramme|grammes|gm|gms|gr|grms", Weight, "1", ""},
 	{"kg|kilogram|kilograms|kilo|kilos|kgs|kilogramme|kilogrammes", Weight, "1000", ""},
-	{"oz|ounce|ounces|ozs", Weight, "28.349523125", ""},
+	{"oz|ounce|ounces|ozs|0z", Weight, "28.349523125", ""},
 	{"lb|pound|pounds|lbs|#", Weight, "453.59237", ""},
 	{"stone", Weight, "6350.29318", ""},
 

@@ -32,9 +32,11 @@ type groupNode struct {
 // amountNode is an amount, perhaps up to another ("2 cups to 3 cups"), and
 // perhaps said twice ("8 oz / 225 g").
 type amountNode struct {
-	Sum  *sumNode    `parser:"@@"`
-	To   *termNode   `parser:"( ( Dash? 'to' | Dash ) @@ )?"`
-	Same []*sameNode `parser:"@@*"`
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Sum    *sumNode    `parser:"@@"`
+	To     *termNode   `parser:"( ( Dash? 'to' | Dash ) @@ )?"`
+	Same   []*sameNode `parser:"@@*"`
 }
 
 // sameNode is the second saying of an amount: "1 lb 8 oz".
@@ -60,11 +62,21 @@ type moreNode struct {
 type firstNode struct {
 	Hedge   []string      `parser:"@Hedge*"`
 	Bare    *packageNode  `parser:"(   @@"`
+	Many    *manyNode     `parser:"  | @@"`
 	Count   *quantityNode `parser:"  | @@ ( (?= 'of'? Article ( Volume | Weight | Count | Container | Int | Open ) ) 'of'? Article )?"`
-	Package *packageNode  `parser:"    ( ( Times | Dash )? @@ )?"`
+	Package *packageNode  `parser:"    ( ( Times Dash? | Dash )? @@ )?"`
 	Level   []string      `parser:"    ( Times | Dash )? @Hedge*"`
-	Size    string        `parser:"    @Size? Comma?"`
+	Size    string        `parser:"    @Size?"`
+	Comma   string        `parser:"    @Comma?"`
 	Unit    string        `parser:"    @( Volume | Weight | Length | Count | Container )? )"`
+	Part    string        `parser:"( (?= ( 'and' | '&' ) ( ( Article | 'one' )? ( 'half' | 'third' | 'quarter' ) | Fraction | Vulgar ) (?! Article? ( Volume | Weight | Count | Container | Size ) ) ) ( 'and' | '&' ) ( Article | 'one' )? @( 'half' | 'third' | 'quarter' | Fraction | Vulgar ) )?"` // "a cup and a half"
+}
+
+// manyNode is how many of a weight or a volume, told after it: "400 g x 2 tins".
+type manyNode struct {
+	Holds *termNode     `parser:"@@ Times (?= ( Int | Number ) (?! Volume | Weight | Length | Times ) )"`
+	Count *quantityNode `parser:"@@"`
+	Unit  string        `parser:"@Container?"`
 }
 
 // packageNode is what one package holds and what it is: "400 g tin",
@@ -80,7 +92,8 @@ type packageNode struct {
 type termNode struct {
 	Hedge    []string      `parser:"@Hedge*"`
 	Quantity *quantityNode `parser:"@@"`
-	Unit     string        `parser:"Dash? Hedge* @( Volume | Weight )"`
+	Joint    bool          `parser:"@Dash?"`
+	Unit     string        `parser:"Hedge* @( Volume | Weight )"`
 }
 
 type quantityNode struct {
@@ -91,10 +104,11 @@ type quantityNode struct {
 
 type numberNode struct {
 	Pos   lexer.Position
-	Whole string   `parser:"( ( @Int ( 'and' | '&' | Dash )?"`
+	Whole string   `parser:"( ( @Int ( ( 'and' | '&' ) Article? | Dash )?"`
 	Part  string   `parser:"    @( Fraction | Vulgar )"`
-	Digit string   `parser:"  | @( Int | Decimal | Fraction | Vulgar ) )"`
+	Digit string   `parser:"  | @( Int | Decimal | Fraction | Vulgar )"`
+	Half  string   `parser:"    ( (?= ( 'and' | '&' ) Article? ( 'half' | 'third' | 'quarter' ) ) ( 'and' | '&' ) Article? @( 'half' | 'third' | 'quarter' ) )? )"` // "2 and a half"
 	Dozen bool     `parser:"  @( 'dozen' | 'doz' )?"`
-	Words []string `parser:"  | @Article? @Number ( @'and'? @Article? @Number )* @Article?"`
+	Words []string `parser:"  | @Article? @Number ( @( 'and' | '&' )? @Article? @Number )* @Article?"`
 	One   string   `parser:"  | @Article )"`
 }

@@ -43,6 +43,9 @@ func (n *numberNode) number() (value *big.Rat, ok bool) {
 		if value, ok = parseDigits(n.Digit); !ok {
 			return nil, false
 		}
+		if n.Half != "" {
+			value.Add(value, wordsNumber([]string{n.Half}))
+		}
 	case len(n.Words) > 0:
 		value = wordsNumber(n.Words)
 	default: // a, an
@@ -65,11 +68,13 @@ func readable(r *big.Rat) bool {
 	return r.Cmp(tooMuch) < 0 && r.Denom().Cmp(tooMuch.Num()) <= 0
 }
 
-// parseDigits reads "2", "1,000", "1.5", "1,5", "1/2" or "½" exactly.
+// parseDigits reads "2", "1,000", "1.5", "1,5", "1/2" or "½" exactly, and such
+// numbers with blanks or letters as scanMisread finds them.
 func parseDigits(s string) (*big.Rat, bool) {
 	if r, _ := utf8.DecodeRuneInString(s); vulgar[r] != [2]int64{} {
 		return big.NewRat(vulgar[r][0], vulgar[r][1]), true
 	}
+	s = misreadDigit.Replace(s)
 	if comma := strings.IndexByte(s, ','); comma >= 0 {
 		if len(s)-comma == 4 || strings.Count(s, ",") > 1 {
 			s = strings.ReplaceAll(s, ",", "") // thousands
@@ -99,7 +104,7 @@ func wordsNumber(words []string) *big.Rat {
 		w = strings.ToLower(w)
 		n, isNumber := numberWords[w]
 		switch {
-		case w == "and":
+		case w == "and" || w == "&":
 			total.Add(total, term)
 			term, last = new(big.Rat), 0
 		case w == "dozen" || w == "doz":
@@ -146,20 +151,31 @@ func (n *quantityNode) quantity() (Quantity, *Fault) {
 	return Quantity{low, high}, nil
 }
 
+// inParts reports the "quarters" of "3 quarters cup".
+func (n *numberNode) inParts() bool {
+	return len(n.Words) > 0 && numberWords[strings.ToLower(n.Words[0])][1] > 1
+}
+
 func (n *numberNode) inDozens() bool {
 	return n.Dozen || slices.ContainsFunc(n.Words, func(w string) bool { return strings.EqualFold(w, "dozen") || strings.EqualFold(w, "doz") })
 }
 
-func numberFault(n *numberNode) *Fault {
-	typed := n.Digit
+// typed is the number as it was typed.
+func (n *numberNode) typed() string {
 	switch {
 	case n.Whole != "":
-		typed = n.Whole + " " + n.Part
+		return n.Whole + " " + n.Part
 	case len(n.Words) > 0:
-		typed = strings.Join(n.Words, " ")
+		return strings.Join(n.Words, " ")
 	}
-	return &Fault{Column: n.Pos.Column, Part: typed, Reason: "is not an amount a kitchen has",
-		Hint: "write it like 2, 1/2, 1 1/2 or 0.75"}
+	return strings.TrimSpace(n.Digit + n.One + " " + n.Half)
+}
+
+const amountHint = "write it like 2, 1/2, 1 1/2 or 0.75"
+
+func numberFault(n *numberNode) *Fault {
+	return &Fault{Column: n.Pos.Column, Part: n.typed(), Reason: "is not an amount a kitchen has",
+		Hint: amountHint}
 }
 
 // measureOf returns the measure a unit token stands for.
@@ -199,9 +215,40 @@ func (n *packageNode) dashedCount() bool {
 	return q.High != nil && q.Dash && (q.Low.Digit == "1" || strings.HasSuffix(strings.ToLower(n.Unit), "s"))
 }
 
+func (n *manyNode) term() (Term, *Fault) {
+	each, fault := n.Holds.term()
+	if fault != nil {
+		return Term{}, fault
+	}
+	count, fault := n.Count.quantity()
+	t := Term{Quantity: count, Each: &each}
+	if n.Unit != "" {
+		t.Measure = measureOf(n.Unit)
+	}
+	return t, fault
+}
+
+// unitless reports a number that counts whole things.
+func (n *firstNode) unitless() bool {
+	return n.Unit == "" && n.Package == nil && n.Bare == nil && n.Many == nil
+}
+
+// dashedPieces reports ounces or grams with a dash or a stroke in them that may
+// part a count from a size: "4-6 oz", "2/8 oz".
+func (n *firstNode) dashedPieces() bool {
+	if n.Count == nil || n.Unit == "" || !(n.Count.High != nil && n.Count.Dash) && !n.Count.Low.countAndSize() {
+		return false
+	}
+	m := measureOf(n.Unit)
+	return m.Name == "oz" || m.Name == "g"
+}
+
 func (n *firstNode) term() (Term, *Fault) {
+	if n.Bare != nil && n.Bare.Holds[0].Quantity.Low.countAndSize() {
+		return Term{}, doubtful(n.Bare.Holds[0].Quantity.Low)
+	}
 	if n.Bare != nil {
-		t, fault := n.Bare.term(Exactly(1, 1))
+		t, fault := n.Bare.term(Exactly(1, 1).and(n.Part))
 		if fault == nil && n.Bare.dashedCount() {
 			dashed := n.Bare.Holds[0].Quantity
 			count, _ := dashed.Low.number()
@@ -210,10 +257,14 @@ func (n *firstNode) term() (Term, *Fault) {
 		}
 		return t, fault
 	}
+	if n.Many != nil {
+		return n.Many.term()
+	}
 	q, fault := n.Count.quantity()
 	if fault != nil {
 		return Term{}, fault
 	}
+	q = q.and(n.Part)
 	if n.Package != nil {
 		return n.Package.term(q)
 	}
@@ -222,6 +273,36 @@ func (n *firstNode) term() (Term, *Fault) {
 		t.Measure = measureOf(n.Unit)
 	}
 	return t, nil
+}
+
+// countAndSize reports a fraction that no cook weighs: "2/8 oz packages" are two
+// of 8 oz.
+func (n *numberNode) countAndSize() bool {
+	above, below, ok := strings.Cut(n.Digit, "/")
+	if !ok || n.Whole != "" {
+		return false
+	}
+	r, ok := parseDigits(n.Digit)
+	if !ok || r.Num().Sign() == 0 {
+		return false
+	}
+	switch r.Denom().Int64() {
+	case 2, 3, 4, 5, 6, 8, 10, 16:
+		return misreadDigit.Replace(above) != r.Num().String() || misreadDigit.Replace(below) != r.Denom().String()
+	}
+	return true
+}
+
+// and adds a part in words to q: the "half" of "a cup and a half".
+func (q Quantity) and(part string) Quantity {
+	more := wordsNumber([]string{part})
+	if more.Sign() == 0 {
+		var ok bool
+		if more, ok = parseDigits(part); !ok {
+			return q
+		}
+	}
+	return Quantity{new(big.Rat).Add(q.Low, more), new(big.Rat).Add(q.High, more)}
 }
 
 // amount evaluates the node. A count without a measure followed by a weight
@@ -240,6 +321,9 @@ func (n *amountNode) amount() (Amount, *Fault) {
 		if fault != nil {
 			return Amount{}, fault
 		}
+		if first.Measure == nil && first.Size == "" && first.Each == nil && !more.Plus && (t.Measure.Kind == Volume && !more.Term.Joint && !more.Term.Quantity.Low.inParts() || n.Sum.First.Comma != "" && largeWeight(t.Measure)) {
+			return Amount{}, doubtful(n.Sum.First.Count.Low) // "1 2 cups"
+		}
 		if more.Plus || a.Terms[len(a.Terms)-1].hasPart(t) {
 			a.Terms = append(a.Terms, t)
 		} else {
@@ -256,6 +340,9 @@ func (n *amountNode) amount() (Amount, *Fault) {
 		}
 	}
 	for _, same := range n.Same {
+		if first.Measure == nil && first.Size == "" && first.Each == nil && !same.Or {
+			return Amount{}, doubtful(n.Sum.First.Count.Low) // "11 / 2 cups"
+		}
 		var other Amount
 		for _, n := range same.Terms {
 			t, fault := n.term()
@@ -270,6 +357,16 @@ func (n *amountNode) amount() (Amount, *Fault) {
 	}
 	return a, nil
 }
+
+// doubtful is the fault of two numbers before one measure, which may be a
+// fraction that lost its stroke, a range, or a digit too many.
+func doubtful(n *numberNode) *Fault {
+	fault := numberFault(n)
+	fault.Reason = moreThanOneReading
+	return fault
+}
+
+const moreThanOneReading = "can be read as more than one amount"
 
 // hasPart reports whether next is the lesser part of an amount that begins
 // with t: the 8 oz of "1 lb 8 oz".

@@ -2,6 +2,7 @@ package grammar
 
 import (
 	"fmt"
+	"math/big"
 	"regexp"
 	"strings"
 	"unicode"
@@ -44,6 +45,8 @@ type Recipe struct {
 	Method   []string // directions, a line each
 	Metric   bool     // written with metric weights and volumes throughout
 	Twice    bool     // servings are told anew after the ingredients began: two recipes in one
+
+	servingsNote, noteFor string // see NoteOfServings
 }
 
 // ParseRecipe reads a recipe as pasted: a title, a line of servings, the
@@ -67,6 +70,7 @@ func ParseRecipe(text string) (*Recipe, error) {
 		p.line(&line)
 		r.Lines = append(r.Lines, line)
 	}
+	p.toldInTalk()
 	r.Title = titleYield.ReplaceAllString(r.Title, "$1")
 	r.Metric = metric(r.Lines)
 	return r, nil
@@ -136,7 +140,8 @@ func bullet(s string) int {
 	i := 0
 	for i < len(s) {
 		r, width := utf8.DecodeRuneInString(s[i:])
-		if unicode.IsLetter(r) || isDigit(r) || vulgar[r] != [2]int64{} || r == '(' || r == '.' || r == '~' || r == '"' || r == '\'' {
+		if unicode.IsLetter(r) || isDigit(r) || vulgar[r] != [2]int64{} || r == '(' || r == '.' || r == '~' || r == '"' || r == '\'' || r == '/' || lostSign.MatchString(s[i:]) || numberedCanPattern.MatchString(s[i:]) && (r == '#') ||
+			r == '|' && strings.HasPrefix(strings.TrimLeft(s[i+width:], " "), "/") {
 			break
 		}
 		i += width
@@ -157,6 +162,8 @@ type recipeReader struct {
 	section section // of the last heading that begins one
 	steps   bool    // numbered directions have begun
 	started bool    // an ingredient has been seen
+	weak    bool    // the servings were told in passing only
+	facts   bool    // the line before told figures of nutrition
 }
 
 func (p *recipeReader) line(l *Line) {
@@ -172,11 +179,21 @@ func (p *recipeReader) line(l *Line) {
 		p.section = sectionNone // the notes are over
 	}
 	past := p.section == sectionMethod || p.section == sectionOther
+	facts := p.facts
+	p.facts = false
 	untitled := r.Title == "" && !p.started && !startsWithAmount(plain) && !strings.HasSuffix(lower, ":")
 	switch section := sections[bare]; {
 	case section != sectionNone:
 		l.Kind, p.section = Heading, section
+	case p.heading(l, lower):
 	case p.yield(l, lower):
+	case nutritionFacts(lower, facts):
+		l.Kind, p.facts = Note, true
+	case isClutter(lower):
+		l.Kind = Note
+		if p.started && cookFor.MatchString(lower) {
+			r.Method = append(r.Method, l.Text)
+		}
 	case !past && (untitled || isNote(lower) || isDirection(lower) || isHeading(plain, lower)) && holdsMeasure(plain) && !isSentence(lower),
 		!past && len(plain) < len(l.Text) && startsWithAmount(plain):
 		l.Kind, p.started = Ingredient, true
@@ -185,9 +202,11 @@ func (p *recipeReader) line(l *Line) {
 		r.Title, l.Kind = strings.TrimSpace(plain[len("subject:"):]), Note
 	case past || bare == "" || isNote(lower):
 		l.Kind = Note
-		if p.section == sectionMethod {
+		if p.section == sectionMethod || !past && p.started && isDirection(lower) && isSentence(lower) && !timesNote.MatchString(lower) { // "Drain on kitchen paper."
 			r.Method = append(r.Method, l.Text)
 		}
+	case untitled && isProse(plain):
+		l.Kind = Note
 	case untitled:
 		r.Title, l.Kind = strings.TrimSpace(strings.Trim(l.Text, "*_#\" ")), Note
 	case isDirection(lower), p.steps && numbered(l.Text) && !holdsMeasure(plain):
@@ -219,7 +238,14 @@ func (p *recipeReader) servingsIn(l *Line) {
 	text := clean(l.Text)
 	at := servingsPattern.FindStringSubmatchIndex(text)
 	if at == nil {
+		before, _, _ := strings.Cut(text, ":")
+		if some, ok := forSome(before); ok && l.Text == p.recipe.Title {
+			p.recipe.serve(some, l.Text, fmt.Sprintf("%s servings, from %q", some, l.Text))
+		}
 		return
+	}
+	if at[4] >= 0 && isProse(text) && strings.HasSuffix(text[:at[1]], "people") && !strings.HasSuffix(strings.ToLower(text[:at[4]]), "for ") {
+		return // "we had 12 people round"
 	}
 	told := at[2]
 	if told < 0 {
@@ -241,7 +267,12 @@ func (p *recipeReader) servingsIn(l *Line) {
 	case m == nil && len(node.Parts) > 0 && timeWords[strings.ToLower(node.Parts[0].Word)]:
 		return
 	}
-	p.recipe.Servings, p.recipe.Yield = a.Terms[0].Quantity, l.Text
+	note := ""
+	if isProse(text) {
+		note = fmt.Sprintf("%s servings, from %q", a.Terms[0].Quantity, firstSentence(text, at[0]))
+	}
+	p.recipe.serve(a.Terms[0].Quantity, l.Text, note)
+	p.weak = note != ""
 }
 
 // servingsPattern finds where a number of servings may be told.
@@ -270,7 +301,7 @@ func holdsMeasure(plain string) bool {
 	}
 	node := parseNode(plain[:min(len(plain), MaxLine)])
 	hasUnit := func(n *amountNode) bool {
-		return n != nil && (n.Sum.First.Package != nil || n.Sum.First.Bare != nil || kitchenUnit(n.Sum.First.Unit))
+		return n != nil && (!n.Sum.First.unitless() && n.Sum.First.Unit == "" || kitchenUnit(n.Sum.First.Unit))
 	}
 	if hasUnit(node.Lead) {
 		return true
@@ -335,7 +366,10 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 	if len(lower) > 120 || !yieldPattern.MatchString(lower) {
 		return false
 	}
-	servings, ok := readYield(clean(l.Text))
+	servings, note, ok := readYield(clean(l.Text))
+	if some, isFor := forSome(lower); !ok && isFor && (strings.HasPrefix(lower, "for ") || !p.started && p.recipe.Title != "") {
+		servings, ok = some, true
+	}
 	if !ok {
 		return false
 	}
@@ -347,11 +381,7 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 		l.Fault = &Fault{Line: l.Number, Column: 1, Part: l.Text, Reason: "gives no number of servings", Hint: "write it like \"serves 6\""}
 		return true
 	}
-	if p.recipe.Servings.Low == nil {
-		p.recipe.Servings, p.recipe.Yield = servings, l.Text
-	} else if p.started {
-		p.recipe.Twice = true
-	}
+	p.told(servings, l.Text, note)
 	return true
 }
 
@@ -366,27 +396,33 @@ var yieldPattern = regexp.MustCompile(`\b(serv|yield|makes|portion|feeds|people|
 // is servings, portions or slices if they are named, else the first number.
 // A line that speaks of them without a number ("serves a crowd") gives a
 // quantity whose Low is nil; ok is false if the line does not speak of them.
-func readYield(s string) (servings Quantity, ok bool) {
+//
+// Of several things with slices each ("2 loaves, 12 slices each") the slices of
+// all count; the note then says so.
+func readYield(s string) (servings Quantity, note string, ok bool) {
 	s = strings.TrimSpace(s)
 	s = yieldMarks.Replace(s[bullet(s):])
+	if strings.HasPrefix(s, "(") && strings.HasSuffix(s, ")") && strings.Count(s, "(") == 1 {
+		s = s[1 : len(s)-1]
+	}
 	node := parseNode(s)
 	y := yieldReader{text: s}
 	if node.Lead != nil { // "6 servings"
 		y.take(node.Lead, "", nextWord(node.Parts))
-		return y.servings, y.servings.Low != nil && onlyServings(node.Parts)
+		return y.servings, "", y.servings.Low != nil && onlyServings(node.Parts)
 	}
 	words := yieldWords(node.Parts)
 	if words == noYield {
-		return Quantity{}, false
+		return Quantity{}, "", false
 	}
 	y.read(node.Parts)
 	switch {
 	case y.servings.Low != nil:
-		return y.servings, true
+		return y.servings, y.note, true
 	case words == yieldFor: // "for the sauce"
-		return Quantity{}, false
+		return Quantity{}, "", false
 	}
-	return y.first, true
+	return y.first, "", true
 }
 
 var yieldMarks = strings.NewReplacer("*", " ", "_", " ", ":", " ")
@@ -395,6 +431,7 @@ var yieldMarks = strings.NewReplacer("*", " ", "_", " ", ":", " ")
 type yieldReader struct {
 	text            string
 	first, servings Quantity // the first number; the first of servings
+	note            string
 }
 
 func (y *yieldReader) read(parts []*partNode) {
@@ -403,6 +440,7 @@ func (y *yieldReader) read(parts []*partNode) {
 		switch {
 		case part.Amount != nil:
 			y.take(part.Amount, before, nextWord(parts[i+1:]))
+			y.each(part.Amount, strings.ToLower(y.text[part.Amount.Pos.Offset:]))
 		case part.Group != nil:
 			y.read(part.Group.Parts)
 		case isNumberWord(part.Word): // "four to six", "two dozen"
@@ -440,6 +478,31 @@ func (y *yieldReader) take(n *amountNode, before, after string) {
 		y.servings = t.Quantity
 	}
 }
+
+// each reads the servings that each of the things gives, or how many of them
+// make one.
+func (y *yieldReader) each(n *amountNode, text string) {
+	a, fault := n.amount()
+	if fault != nil || y.first.Low == nil || len(a.Terms) != 1 || a.Terms[0].Each != nil {
+		return
+	}
+	q := a.Terms[0].Quantity
+	typed := strings.TrimLeft(text[len(numberTyped.FindString(text)):], " ")
+	switch {
+	case y.note != "" || q.Low.Sign() <= 0:
+	case eachPattern.MatchString(typed):
+		if all, ok := timesEach(y.first, q); ok {
+			y.servings, y.note = all, fmt.Sprintf("%s servings: %s times %s", all, y.first, q)
+		}
+	case perServing.MatchString(typed) && !y.first.IsRange() && !q.IsRange() && q.Low.Cmp(one) > 0 && y.servings.Low == nil:
+		if parts := new(big.Rat).Quo(y.first.Low, q.Low); parts.IsInt() {
+			y.servings = Quantity{parts, parts}
+			y.note = fmt.Sprintf("%s servings: %s, %s to a serving", y.servings, y.first, q)
+		}
+	}
+}
+
+var numberTyped = regexp.MustCompile(`^[0-9/ ½¼¾.,–-]+`)
 
 var servingNames = set("serving servings portion portions slice people persons adults squares square wedge")
 
@@ -537,6 +600,9 @@ func isNote(lower string) bool {
 	}
 	return strings.Contains(lower, "kitchen roll") || strings.Contains(lower, "kitchen paper") || strings.Contains(lower, "cling film") || strings.Contains(lower, "cocktail sticks")
 }
+
+// timesNote finds the beginning of a note of times or of a setting.
+var timesNote = regexp.MustCompile(`^[a-z]+( time)?:|^[a-z]+ time\b`)
 
 // isDirection reports sentences that tell what to do.
 func isDirection(lower string) bool {

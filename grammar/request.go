@@ -24,6 +24,9 @@ const (
 	NutrientOf                    // "sodium in 1 tsp soy sauce"
 	ChoicesOf                     // "carb choices in 1 cup cooked rice"
 	Compare                       // "potassium: banana vs orange"
+	Holds                         // "how many grapes is 15 g carb", "how many cups is 500 g flour"
+	Convert                       // "1/4 cup in ml"
+	FoodSuits                     // "is soy sauce gluten free"
 )
 
 // Request is a chat request as read. Which words are nutrients and foods is
@@ -36,10 +39,13 @@ type Request struct {
 	Servings Quantity // of SetServing and Scale; of RecipeFigure how many servings are meant, Low nil if not said
 	Fault    *Fault   // an impossible number, or nil
 
-	Food    string   // the food, claim, diet, goal or target name spoken of, as said
-	New     string   // of UseInstead the new food, of SetAmount the amount
+	Food    string   // the food, claim, diet, goal or target name spoken of, as said; of Holds what is to hold the amount, or a measure
+	New     string   // of UseInstead the new food, of SetAmount the amount, of FoodSuits whom or what for
+	Unit    string   // of NutrientOf and Convert the unit asked for, as said; empty for the usual one
+	Hundred bool     // of RecipeFigure: of 100 g; without a nutrient all figures
 	Foods   []string // of Fit: the foods whose amounts may change
 	BySize  bool     // of Fit: by the size or number of servings
+	Fill    bool     // of Fit: up to the limit, also where less is in it now
 	Factor  *big.Rat // of MultiplyFood and Scale; grams of CookedWeight
 	Numbers []int    // of ApplyAdvice, CompareRecipe and BackTo; none means all, or the original
 	Whole   bool     // of RecipeFigure: of the whole recipe, not of a serving
@@ -59,12 +65,16 @@ type requestNode struct {
 	Lines   bool          `parser:"| @( ( 'show' ( 'me' )? )? ( 'all' )? ( 'the' )? ( 'lines' | 'details' | 'working' ) ) EOF"`
 	Serving *servingNode  `parser:"| @@ EOF"`
 	Fix     *fixNode      `parser:"| @@"`
+	Convert *convertNode  `parser:"| @@"`
 	Choices *restNode     `parser:"| ( 'how' 'many' )? ( 'carb' | 'carbs' | 'carbohydrate' ) ( 'choice' | 'choices' | 'exchange' | 'exchanges' ) ( 'is' | 'are' | 'in' | 'for' | 'of' | 'there' | ':' )* @@"`
 	Amount  *amountOfNode `parser:"| @@"`
 	Grams   *restNode     `parser:"| ( ( 'how' 'many' ( 'grams' | 'g' | 'gram' ) | 'grams' | ( 'what' 'is' 'the' )? 'weight' ) ( 'is' | 'are' | 'in' | 'of' | 'for' | 'does' | 'do' )+ | ( 'how' 'much' | 'what' ) ( 'does' | 'do' ) ) @@"`
 	Asked   *restNode     `parser:"| ( 'what' ( 'is' | 'are' ) 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' 'me'? | 'convert' ) @@"`
 	Pair    *pairNode     `parser:"| @@"`
+	More    *whichNode    `parser:"| @@"`
 	Compare *compareNode  `parser:"| @@"`
+	Holds   *holdsNode    `parser:"| @@"`
+	OfFood  *ofFoodNode   `parser:"| @@"`
 	Content *contentNode  `parser:"| @@"`
 	The     *restNode     `parser:"| ( 'what' ( 'is' | 'are' ) 'the' | ( 'what' | 'how' ) 'about' ( 'the' )? ) @@"`
 	Figures *restNode     `parser:"| @@"`
@@ -106,8 +116,10 @@ type compareNode struct {
 }
 
 type contentNode struct {
-	What *wordsNode `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
-	Of   *restNode  `parser:"( ( 'in' | 'of' | 'from' | ':' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
+	Unit string     `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? ( @( Weight | 'mcg' | 'iu' | 'kcal' | 'kj' ) (?= Word ) (?! 'in' | 'of' | 'from' | 'is' | 'are' ) )?"`
+	What *wordsNode `parser:"@@"`
+	In   string     `parser:"( 'in' @( Weight | 'g' | 'mcg' | 'iu' | 'kcal' | 'kj' | 'kilojoules' | 'calories' ) (?= 'in' | 'of' | 'from' | 'for' | ':' ) )? ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
+	Of   *restNode  `parser:"( ( 'in' | 'of' | 'from' | ':' | 'for' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
 }
 
 // pairNode is "compare butter and margarine", "compare sodium in butter and margarine".
@@ -119,7 +131,7 @@ type pairNode struct {
 
 // wordsNode is a run of words without the small words that end one.
 type wordsNode struct {
-	Words []string `parser:"( (?! 'in' | 'of' | 'from' | 'is' | 'are' | 'vs' | 'versus' | 'or' | 'there' | 'compare' | 'do' | 'does' | 'content' ) @Word )+"`
+	Words []string `parser:"( (?! 'in' | 'of' | 'from' | 'for' | 'is' | 'are' | 'vs' | 'versus' | 'or' | 'there' | 'compare' | 'do' | 'does' | 'content' ) @Word )+"`
 }
 
 func (n *wordsNode) text() string {
@@ -162,7 +174,7 @@ func ParseRequest(text string) (Request, error) {
 	if strings.TrimSpace(text) == "?" {
 		s = "help"
 	}
-	s = polite(s)
+	s = spelling(polite(s))
 	if len(s) > MaxRequest {
 		return Request{}, &Fault{Part: firstWords(text), Reason: "is too long for one question", Hint: "paste a recipe with a line for each ingredient, or ask about one food"}
 	}
@@ -171,7 +183,7 @@ func ParseRequest(text string) (Request, error) {
 	}
 	r := parseRequest(s)
 	asksNothingKept := r.Kind < SaveRecipe && r.Kind != SetTarget && r.Kind != CheckTarget
-	if asksNothingKept && asksDose(s) && (r.Kind != Suitable || asksDose(strings.ReplaceAll(strings.ToLower(s), "insulin", ""))) {
+	if asksNothingKept && asksDose(s) && (r.Kind != Suitable && r.Kind != FoodSuits || asksDose(strings.ReplaceAll(strings.ToLower(s), "insulin", ""))) {
 		return Request{Kind: Insulin}, nil
 	}
 	if r.Kind != SetServing && (asksNothingKept || r.Kind == SetTarget || r.Kind == FindRecipes || r.Kind == AddFood) {
@@ -204,9 +216,7 @@ func parseRequest(s string) Request {
 
 func (n *requestNode) request(s string) Request {
 	rest := func(r *restNode) []string { return []string{strings.TrimSpace(s[r.Pos.Offset:])} }
-	side := func(n *sideNode) string {
-		return strings.TrimSpace(s[n.Pos.Offset:min(max(n.EndPos.Offset, n.Pos.Offset), len(s))])
-	}
+	side := func(n *sideNode) string { return span(s, n.Pos, n.EndPos) }
 	switch {
 	case n.Help:
 		return Request{Kind: Help}
@@ -235,12 +245,28 @@ func (n *requestNode) request(s string) Request {
 		return Request{Kind: GramsOf, Amounts: amounts}
 	case n.Pair != nil:
 		return Request{Kind: Compare, Nutrient: n.Pair.Of.text(), Amounts: []string{side(n.Pair.Left), side(n.Pair.Right)}}
+	case n.More != nil && n.More.Right != nil:
+		return Request{Kind: Compare, Nutrient: n.More.Of.text(), Amounts: []string{side(n.More.Left), side(n.More.Right)}}
+	case n.More != nil:
+		return Request{Kind: Compare, Amounts: []string{side(n.More.Plain), side(n.More.Other)}}
 	case n.Compare != nil && n.Compare.Right != nil:
 		return Request{Kind: Compare, Nutrient: n.Compare.Of.text(), Amounts: []string{side(n.Compare.Left), side(n.Compare.Right)}}
 	case n.Compare != nil:
 		return Request{Kind: Compare, Amounts: []string{side(n.Compare.Plain), side(n.Compare.Other)}}
+	case n.Convert != nil:
+		return convert(s, n.Convert)
+	case n.Holds != nil:
+		what := n.Holds.What
+		if what == nil {
+			what = n.Holds.Food
+		}
+		return Request{Kind: Holds, Food: span(s, what.Pos, what.EndPos), Amounts: rest(n.Holds.Amount)}
+	case n.OfFood != nil:
+		return Request{Kind: Holds, Food: rest(n.OfFood.Food)[0], Amounts: []string{span(s, n.OfFood.Amount.Pos, n.OfFood.Amount.EndPos)},
+			Else: &Request{Kind: Figures, Amounts: []string{s}}}
 	case n.Content != nil:
-		return Request{Kind: NutrientOf, Nutrient: n.Content.What.text(), Amounts: []string{withoutHas(rest(n.Content.Of)[0])}}
+		amount, unit := inUnit(withoutHas(rest(n.Content.Of)[0]))
+		return Request{Kind: NutrientOf, Nutrient: n.Content.What.text(), Unit: cmp.Or(unit, n.Content.In, n.Content.Unit), Amounts: []string{amount}}
 	}
 	asked := n.Figures
 	if asked == nil {
@@ -252,6 +278,23 @@ func (n *requestNode) request(s string) Request {
 		}
 	}
 	return Request{Kind: Figures, Amounts: rest(asked)}
+}
+
+// span is the text between two places of s.
+func span(s string, from, to lexer.Position) string {
+	return strings.TrimSpace(s[from.Offset:min(max(to.Offset, from.Offset), len(s))])
+}
+
+// convert is one measure in another; grams of a food are asked for by their own
+// request.
+func convert(s string, n *convertNode) Request {
+	amount := span(s, n.What.Pos, n.What.EndPos)
+	if m, ok := MeasureNamed(n.To); ok && m.Name == "g" {
+		if line := ParseLine(amount); len(line.Items) == 1 && len(line.Items[0].Words) > 0 {
+			return Request{Kind: GramsOf, Amounts: []string{amount}}
+		}
+	}
+	return Request{Kind: Convert, Amounts: []string{amount}, Unit: n.To}
 }
 
 // withoutHas drops the verb at the end of "how much sodium does soy sauce have".

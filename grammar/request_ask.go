@@ -10,9 +10,11 @@ import (
 
 // askedNode is a plain question about the recipe in hand.
 type askedNode struct {
-	Show   bool        `parser:"  @( ( 'show' ( 'me' )? | 'print' | 'repeat' | 'what' ( 'is' | 'are' ) )? ( 'the' | 'this' | 'my' )? ( 'recipe' | 'figures' | 'overview' | 'summary' | 'nutrition' ( 'facts' )? ) ( 'again' | 'per' 'serving' )? | 'show' ( 'me' )? ( 'it' | 'this' | 'that' )? 'again' | 'show' ( 'me' )? ( 'it' | 'this' ) | 'what' 'is' 'in' ( 'it' | 'this' | 'the' 'recipe' ) ) EOF"`
-	Suit   *suitNode   `parser:"| @@"`
-	Figure *figureNode `parser:"| @@ EOF"`
+	Show    bool          `parser:"  @( ( 'show' ( 'me' )? | 'print' | 'repeat' | 'what' ( 'is' | 'are' ) )? ( 'the' | 'this' | 'my' )? ( 'recipe' | 'figures' | 'overview' | 'summary' | 'nutrition' ( 'facts' )? ) ( 'again' | 'per' 'serving' )? | 'show' ( 'me' )? ( 'it' | 'this' | 'that' )? 'again' | 'show' ( 'me' )? ( 'it' | 'this' ) | 'what' 'is' 'in' ( 'it' | 'this' | 'the' 'recipe' | ( Article | 'one' | 'each' ) ( 'serving' | 'portion' ) ) ) EOF"`
+	Hundred bool          `parser:"| @( ( 'show' ( 'me' )? )? ( 'the' | 'all' )* ( 'figures' | 'nutrition' | 'values' | 'numbers' )? 'per' '100' ( Weight | 'g' ) ) EOF"`
+	Suit    *suitNode     `parser:"| @@"`
+	Food    *foodSuitNode `parser:"| @@"`
+	Figure  *figureNode   `parser:"| @@ EOF"`
 }
 
 // suitNode asks whether the dish suits someone, or holds something: "is it
@@ -25,6 +27,8 @@ type suitNode struct {
 	Any   *restNode `parser:"| 'any' @@"`
 	Who   *whoNode  `parser:"| ( 'can' | 'could' | 'may' | 'should' | 'would' ) @@ ( 'eat' | 'have' | 'drink' ) ( ( 'this' | 'that' | 'the' | 'my' | 'our' ) ( 'recipe' | 'dish' | 'meal' | 'soup' | 'one' ) | 'it' | 'this' | 'that' | 'they' | 'these' )"`
 	When  *restNode `parser:"    ( @@ )?"`
+	Eater *whoNode  `parser:"| ( 'can' | 'could' | 'may' | 'should' ) @@ ( 'eat' | 'have' | 'drink' )"`
+	What  *restNode `parser:"    @@"`
 	For   *restNode `parser:"| ( 'safe' | 'suitable' | 'ok' | 'okay' | 'good' ) 'for' @@"`
 }
 
@@ -54,12 +58,13 @@ type figureWords struct {
 
 // figureTail says that the recipe is meant, and whether all of it or a serving.
 type figureTail struct {
-	Is    bool          `parser:"  @( ( 'is' | 'are' | 'does' | 'do' ) ( ( 'this' | 'that' | 'the' | 'my' | 'our' ) ( 'recipe' | 'dish' | 'meal' | 'soup' | 'one' ) | 'it' | 'this' | 'that' | 'they' | 'these' ) ( 'have' | 'contain' | 'hold' )? )"`
-	Small bool          `parser:"| ( 'is' | 'are' | 'there' | 'content' | 'do' | 'does' | 'I' | 'we' | 'get' )*"`
-	Whole bool          `parser:"  ( @( ( 'in' | 'of' | 'for' | 'from' )? ( 'the' | 'this' ) ( 'whole' | 'entire' | 'full' ) ( 'recipe' | 'dish' | 'batch' | 'pot' | 'thing' | 'pan' | 'cake' ) | 'in' ( 'all' | 'total' ) | 'altogether' )"`
-	One   bool          `parser:"  | @( ( 'in' | 'of' | 'for' | 'from' | 'per' )? ( Article | '1' | 'one' | 'each' | 'per' | 'every' | 'the' )? ( 'serving' | 'portion' | 'person' ) )"`
-	Many  *quantityNode `parser:"  | ( 'in' | 'of' | 'for' | 'from' ) @@ ( 'servings' | 'portions' | 'serving' )"`
-	It    bool          `parser:"  | @( ( 'in' | 'of' | 'for' | 'from' ) ( ( 'this' | 'that' | 'the' | 'my' | 'our' ) ( 'recipe' | 'dish' | 'meal' | 'soup' | 'one' ) | 'it' | 'this' | 'that' | 'they' | 'these' ) ) )"`
+	Is      bool          `parser:"  @( ( 'is' | 'are' | 'does' | 'do' ) ( ( 'this' | 'that' | 'the' | 'my' | 'our' ) ( 'recipe' | 'dish' | 'meal' | 'soup' | 'one' ) | 'it' | 'this' | 'that' | 'they' | 'these' ) ( 'have' | 'contain' | 'hold' )? )"`
+	Small   bool          `parser:"| ( 'is' | 'are' | 'there' | 'content' | 'do' | 'does' | 'I' | 'we' | 'get' )*"`
+	Whole   bool          `parser:"  ( @( ( 'in' | 'of' | 'for' | 'from' )? ( 'the' | 'this' ) ( 'whole' | 'entire' | 'full' ) ( 'recipe' | 'dish' | 'batch' | 'pot' | 'thing' | 'pan' | 'cake' ) | 'in' ( 'all' | 'total' ) | 'altogether' )"`
+	One     bool          `parser:"  | @( ( 'in' | 'of' | 'for' | 'from' | 'per' )? ( Article | '1' | 'one' | 'each' | 'per' | 'every' | 'the' )? ( 'serving' | 'portion' | 'person' ) )"`
+	Hundred bool          `parser:"  | @( 'per' '100' ( Weight | 'g' ) ( 'of' 'it' )? )"`
+	Many    *quantityNode `parser:"  | ( 'in' | 'of' | 'for' | 'from' ) @@ ( 'servings' | 'portions' | 'serving' )"`
+	It      bool          `parser:"  | @( ( 'in' | 'of' | 'for' | 'from' ) ( ( 'this' | 'that' | 'the' | 'my' | 'our' ) ( 'recipe' | 'dish' | 'meal' | 'soup' | 'one' ) | 'it' | 'this' | 'that' | 'they' | 'these' ) ) )"`
 }
 
 // asked evaluates a plain question about the recipe in hand.
@@ -67,8 +72,12 @@ func (c *change) asked(n *askedNode) (Request, bool) {
 	switch {
 	case n.Show:
 		return Request{Kind: ShowRecipe}, true
+	case n.Hundred:
+		return Request{Kind: RecipeFigure, Hundred: true, sure: true}, true
 	case n.Suit != nil:
 		return c.suit(n.Suit)
+	case n.Food != nil:
+		return c.foodSuit(n.Food)
 	}
 	f := n.Figure
 	words, tail := f.What, f.Tail
@@ -78,7 +87,7 @@ func (c *change) asked(n *askedNode) (Request, bool) {
 	case f.The != nil:
 		words, tail = f.The, f.After
 	}
-	r := Request{Kind: RecipeFigure, Nutrient: strings.Join(words.Words, " "), Whole: tail != nil && tail.Whole}
+	r := Request{Kind: RecipeFigure, Nutrient: strings.Join(words.Words, " "), Whole: tail != nil && tail.Whole, Hundred: tail != nil && tail.Hundred}
 	if first, rest, more := strings.Cut(r.Nutrient, " "); more && strings.EqualFold(first, "total") && r.Whole {
 		r.Nutrient = rest
 	}
@@ -100,6 +109,8 @@ func (c *change) suit(n *suitNode) (Request, bool) {
 			r.Food = suits(strings.TrimPrefix(r.Food+" "+c.rest(n.When), "I "))
 		}
 		return r, true
+	case n.Eater != nil:
+		return Request{Kind: FoodSuits, Food: c.rest(n.What), New: c.span(n.Eater.Pos, n.Eater.EndPos), sure: true}, true
 	case n.Is != nil:
 		r.Food = c.rest(n.Is)
 	case n.Has != nil:
@@ -112,6 +123,9 @@ func (c *change) suit(n *suitNode) (Request, bool) {
 			asked = n.Any
 		}
 		food, in := withoutIn(c.rest(asked))
+		if what, of, found := strings.Cut(food, " in "); found && !in { // "is there gluten in soy sauce"
+			return Request{Kind: FoodSuits, Food: strings.TrimSpace(of), New: what, sure: true}, true
+		}
 		r.Food = food
 		return r, in
 	}

@@ -43,6 +43,7 @@ const (
 	Insulin                                // "how much insulin for 45 g carbs": never answered with a dose
 	RecipeFigure                           // "how much sodium per serving"
 	ShowRecipe                             // "show the recipe", "figures"
+	MakePage                               // "make a page for the client"
 )
 
 // scaleNamed scales a saved recipe: "scale barley soup to 24".
@@ -77,8 +78,11 @@ type changeNode struct {
 	Cooking     bool          `parser:"| @( ( 'show' )? ( 'the' )? 'cooking' | 'how' 'is' 'it' 'cooked' ) EOF"`
 	Claim       *restNode     `parser:"| ( 'can' | 'may' ) ( 'I' | 'we' | 'you' ) ( 'call' | 'say' | 'claim' | 'describe' ) ( 'it' | 'this' | 'is' | 'as' | 'that' | 'its' | 'the' 'recipe' )* @@"`
 	Asked       *askedNode    `parser:"| @@"`
-	Brings      *restNode     `parser:"| ( 'what' ( 'brings' | 'gives' | 'contributes' | 'adds' ) | 'where' ( 'does' | 'do' | 'is' ) | 'which' ( 'ingredient' | 'ingredients' | 'line' | 'lines' ) ( 'brings' | 'bring' | 'gives' | 'give' | 'has' | 'have' ) | 'sources' 'of' ) ( 'the' | 'most' | 'all' | 'of' )* @@"`
+	Brings      *restNode     `parser:"| ( 'what' ( 'brings' | 'gives' | 'contributes' | 'adds' ) | 'where' ( 'does' | 'do' | 'is' ) | 'which' ( 'ingredient' | 'ingredients' | 'line' | 'lines' ) ( 'brings' | 'bring' | 'gives' | 'give' | 'has' | 'have' ) | 'sources' 'of' | ( 'what' | 'how' 'much' ) ( 'percent' | 'percentage' | 'share' | 'part' | 'portion' ) 'of' ) ( 'the' | 'most' | 'all' | 'of' )* @@"`
 	Target      *targetNode   `parser:"| @@"`
+	Page        bool          `parser:"| @( ( 'make' | 'print' | 'create' | 'write' | 'export' | 'prepare' | 'send' ) ( 'me' )? ( Article | 'the' | 'one' | 'this' | 'as' )* ( 'client' | 'patient' | 'printable' | 'pdf' )? ( 'page' | 'handout' | 'sheet' | 'pdf' | 'leaflet' | 'hand-out' | 'printout' | 'document' ) )"`
+	PageFor     *restNode     `parser:"  ( @@ )?"`
+	PrintIt     bool          `parser:"| @( 'print' ( 'it' | 'this' | 'that' ) ( 'out' )? | 'handout' | 'leaflet' | 'printout' ) EOF"`
 	Check       *restNode     `parser:"| 'check' ( 'against' )? @@"`
 	Replace     *restNode     `parser:"| ( ( 'what' | 'which' 'food' ) ( 'can' | 'could' | 'would' | 'might' | 'will' ) ( 'replace' | 'I' 'use' 'instead' 'of' | 'stand' 'in' 'for' ) | ( 'substitute' | 'substitutes' | 'replacement' | 'swap' | 'swaps' ) 'for' ( 'the' )? ) @@"`
 	Diet        *restNode     `parser:"| 'make' ( 'it' | 'this' ) (?! 'with' ) @@"`
@@ -97,6 +101,8 @@ type changeNode struct {
 	Set         *setNode      `parser:"| @@ EOF"`
 	Fit         *fitNode      `parser:"| @@ EOF"`
 	Cut         *restNode     `parser:"| 'use'? (?= 'cut' | 'less' | 'lower' | 'fewer' | 'more' | 'reduce' | 'suggest' | 'suggestions' | 'healthier' | 'improve' ) @@"`
+	UseFood     *restNode     `parser:"| ( 'use' | 'try' | 'switch' 'to' | 'go' 'with' ) ( 'the' | 'some' )? @@"`
+	With        *restNode     `parser:"| ( 'with' | 'include' | 'count' ) ( 'the' )? @@"`
 	Cook        *restNode     `parser:"| (?= 'baked' | 'roasted' | 'boiled' | 'simmered' | 'stewed' | 'fried' | 'steamed' | 'grilled' | 'broiled' | 'microwaved' | 'sauteed' | 'sautéed' | 'flamed' | 'raw' | 'uncooked' | 'cooked' ) @@"`
 }
 
@@ -177,7 +183,7 @@ type setNode struct {
 	Down   *setFood   `parser:"| ( ( 'reduce' | 'cut' | 'lower' | 'increase' | 'raise' | 'change' | 'bring' ) ( 'the' )? @@ ( 'down' | 'up' )? 'to'"`
 	To     *typedNode `parser:"    @@ )"`
 	Food   *setFood   `parser:"| ( 'set' | 'make' | 'the' )* @@"`
-	Amount *typedNode `parser:"  ( 'to' | '=' | ':' | 'at' )? @@"`
+	Amount *typedNode `parser:"  ( 'to' | '=' | ':' | 'at' )? (?! 'under' | 'over' ) @@"`
 }
 
 // setFood is the food whose amount is set.
@@ -356,6 +362,12 @@ func (c *change) request(n *changeNode) (Request, bool) {
 		return Request{Kind: ApplyAdvice, Numbers: numbers(n.Apply.Numbers...)}, true
 	case n.Brings != nil:
 		words := strings.Fields(c.rest(n.Brings))
+		for i, w := range words { // "what percent of the sodium is from the broth"
+			if i > 0 && i+1 < len(words) && (w == "is" || w == "comes" || w == "come") && (words[i+1] == "from" || words[i+1] == "in") {
+				words = words[:i]
+				break
+			}
+		}
 		for len(words) > 1 && (words[len(words)-1] == "come" || words[len(words)-1] == "from") {
 			words = words[:len(words)-1]
 		}
@@ -387,6 +399,18 @@ func (c *change) request(n *changeNode) (Request, bool) {
 			return Request{}, false
 		}
 		return Request{Kind: CookedWeight, Factor: new(big.Rat).Mul(t.Quantity.Low, t.Measure.Amount)}, true
+	case n.Page, n.PrintIt:
+		return Request{Kind: MakePage, sure: true}, true
+	case n.UseFood != nil:
+		if now, old, found := strings.Cut(c.rest(n.UseFood), " instead of "); found { // "use chicken with skin instead of ..."
+			return instead(now, strings.TrimPrefix(old, "the ")), true
+		}
+		if food := withoutLead(c.rest(n.UseFood), "no "); food != c.rest(n.UseFood) {
+			return Request{Kind: Drop, Food: food}, true
+		}
+		return Request{Kind: UseInstead, New: c.rest(n.UseFood)}, true
+	case n.With != nil:
+		return Request{Kind: Include, Food: c.rest(n.With), New: c.rest(n.With)}, true
 	case n.Fit != nil:
 		return c.fit(n.Fit)
 	case n.Set != nil:
@@ -506,7 +530,7 @@ func (c *change) set(n *setNode) (Request, bool) {
 		c.fault = fault
 		return r, true
 	}
-	if m := a.Terms[0].Measure; n.To != nil && m != nil && m.Name == "mg" { // "cut the sodium to 500 mg"
+	if m := a.Terms[0].Measure; n.To != nil && m != nil && m.Name == "mg" && strings.EqualFold(r.Food, "salt") { // sodium may be meant
 		return Request{Kind: Cut, Food: c.text}, true
 	}
 	r.New = strings.TrimSpace(c.text[amount.Pos.Offset:])
@@ -520,13 +544,15 @@ func (c *change) fit(n *fitNode) (Request, bool) {
 		r.Limits = append(r.Limits, c.limit(l))
 		bound = bound || l.Before != nil || l.Bound != nil
 	}
+	r.Fill = n.Food != nil || n.Fit
 	switch {
 	case n.Food != nil:
 		r.Foods = []string{c.span(n.Food.Pos, n.Food.EndPos)}
 	case n.By != nil:
 		r.Foods = foodList(c.rest(n.By))
-	case n.Servings || n.Fit || bound:
+	case n.Servings || n.Fit:
 		r.BySize = true
+	case bound: // how is not said
 	default:
 		return Request{}, false // only an amount of a food
 	}
@@ -558,7 +584,11 @@ func (c *change) limit(n *limitNode) Limit {
 		l.Amount = c.number(value)
 	}
 	if what != nil {
-		l.Nutrient = strings.Join(what.Words, " ")
+		words := what.Words
+		for len(words) > 1 && limitLeads[strings.ToLower(words[0])] {
+			words = words[1:]
+		}
+		l.Nutrient = strings.Join(words, " ")
 	}
 	l.AtLeast = n.Before != nil && n.Before.Least || n.Bound != nil && n.Bound.Least
 	switch unit = strings.ToLower(strings.TrimSuffix(unit, ".")); unit {
@@ -572,3 +602,6 @@ func (c *change) limit(n *limitNode) Limit {
 	}
 	return l
 }
+
+// limitLeads are words before the nutrient of a limit: "get the sodium under 400 mg".
+var limitLeads = set("get keep bring the limit want hold lower reduce cut make have has with its total")

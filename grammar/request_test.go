@@ -11,7 +11,7 @@ import (
 var requestNames = map[grammar.RequestKind]string{
 	grammar.Figures: "figures", grammar.Help: "help", grammar.SetServing: "servings", grammar.FixLine: "fix",
 	grammar.ShowLines: "lines", grammar.GramsOf: "grams", grammar.NutrientOf: "nutrient", grammar.ChoicesOf: "choices",
-	grammar.Compare:    "compare",
+	grammar.Compare: "compare", grammar.Holds: "holds", grammar.Convert: "convert", grammar.FoodSuits: "food suits", grammar.MakePage: "page",
 	grammar.UseInstead: "use", grammar.SetAmount: "set", grammar.MultiplyFood: "multiply", grammar.Drop: "drop",
 	grammar.Add: "add", grammar.Include: "include", grammar.Undo: "undo", grammar.WhatChanged: "changed",
 	grammar.CompareRecipe: "compare recipe", grammar.Brings: "brings", grammar.Cut: "cut", grammar.ApplyAdvice: "apply",
@@ -41,6 +41,10 @@ func describeRequest(r grammar.Request) string {
 	add("nutrient: ", r.Nutrient)
 	add("food: ", r.Food)
 	add("new: ", r.New)
+	add("in ", r.Unit)
+	if r.Hundred {
+		add("", "of 100 g")
+	}
 	if r.Factor != nil {
 		add("times ", r.Factor.RatString())
 	}
@@ -172,6 +176,54 @@ var requestTests = []struct{ text, want string }{
 	{"how many units of alcohol in 1 glass wine", "nutrient | nutrient: alcohol | 1 glass wine"},
 	{"what about 1 cup of rice", "figures | 1 cup of rice"},
 
+	// vitamins and fatty acids by their letters and numbers
+	{"vitamin A in 1 sweet potato", "nutrient | nutrient: vitamin A | 1 sweet potato"},
+	{"how much vitamin A is in a carrot", "nutrient | nutrient: vitamin A | a carrot"},
+	{"vit a in 1 egg", "nutrient | nutrient: vit a | 1 egg"},
+	{"vitamin A: carrot vs spinach", "compare | nutrient: vitamin A | carrot | spinach"},
+	{"vitamin B 12 in 3 oz salmon", "nutrient | nutrient: vitamin b12 | 3 oz salmon"},
+	{"vitamin b-6 in a banana", "nutrient | nutrient: vitamin b6 | a banana"},
+	{"omega-3 in 3 oz salmon", "nutrient | nutrient: omega-3 | 3 oz salmon"},
+	{"omega 3 in 3 oz salmon", "nutrient | nutrient: omega-3 | 3 oz salmon"},
+	{"how much omega-3 does 3 oz salmon have", "nutrient | nutrient: omega-3 | 3 oz salmon"},
+
+	// units
+	{"energy in kJ of 1 banana", "nutrient | nutrient: energy | in kJ | 1 banana"},
+	{"energy in 100g bread in kj", "nutrient | nutrient: energy | in kJ | 100g bread"},
+	{"how many kJ in 1 banana", "nutrient | nutrient: kJ | 1 banana"},
+	{"how many mg sodium in 6 g salt", "nutrient | nutrient: sodium | in mg | 6 g salt"},
+	{"how much is 1/4 cup in ml", "convert | in ml | 1/4 cup"},
+	{"convert 1/4 cup to ml", "convert | in ml | 1/4 cup"},
+	{"500 g flour in cups", "convert | in cups | 500 g flour"},
+	{"1/3 cup in tablespoons", "convert | in tablespoons | 1/3 cup"},
+	{"2 oz in g", "convert | in g | 2 oz"},
+	{"how many cups is 500 g flour", "holds | food: cups | 500 g flour"},
+	{"how many tbsp in 100 g peanut butter", "holds | food: tbsp | 100 g peanut butter"},
+
+	// how much of a food holds it
+	{"15 g carbohydrate of grapes", "holds | food: grapes | 15 g carbohydrate / figures | 15 g carbohydrate of grapes"},
+	{"how many grapes is 15 g carb", "holds | food: grapes | 15 g carb"},
+	{"how much banana has 15 g carbs", "holds | food: banana | 15 g carbs"},
+	{"how much rice is 45 g of carbohydrate", "holds | food: rice | 45 g of carbohydrate"},
+	{"how many grapes is 1 carb choice", "holds | food: grapes | 1 carb choice"},
+	{"how much salt is 1500 mg sodium", "holds | food: salt | 1500 mg sodium"},
+	{"how many teaspoons of salt is 1500 mg sodium", "holds | food: teaspoons of salt | 1500 mg sodium"},
+	{"how many grapes for 15 g carb", "fit | carb at most 15 g | of grapes / holds | food: grapes | 15 g carb"},
+	{"200 g tuna in oil", "holds | food: oil | 200 g tuna / figures | 200 g tuna in oil"},
+
+	// whether a food suits
+	{"is soy sauce gluten free", "food suits | food: soy sauce | new: gluten free"},
+	{"are oats gluten-free?", "food suits | food: oats | new: gluten-free"},
+	{"is tamari usually gluten free", "food suits | food: tamari | new: gluten free"},
+	{"does pesto contain nuts", "food suits | food: pesto | new: nuts"},
+	{"is there gluten in soy sauce", "food suits | food: soy sauce | new: gluten"},
+	{"any nuts in pesto", "food suits | food: pesto | new: nuts"},
+	{"can a celiac eat oats", "food suits | food: oats | new: a celiac"},
+	{"is honey safe for babies", "food suits | food: honey | new: babies"},
+	{"can I give honey to my baby", "food suits | food: honey | new: my baby"},
+	{"can I give my baby honey", "food suits | food: honey | new: baby"},
+	{"is worcestershire sauce vegetarian", "food suits | food: worcestershire sauce | new: vegetarian"},
+
 	// a dose of insulin
 	{"how much insulin for 45 g carbs", "insulin"},
 	{"how many units for this?", "insulin"},
@@ -202,6 +254,10 @@ var requestTests = []struct{ text, want string }{
 	{"which has more potassium: banana or orange", "compare | nutrient: potassium | banana | orange"},
 	{"which has more potassium, a banana or an orange?", "compare | nutrient: potassium | a banana | an orange"},
 	{"which is higher in sodium: soy sauce or salt", "compare | nutrient: sodium | soy sauce | salt"},
+	{"what has more protein 3 oz chicken or 3 oz salmon", "compare | nutrient: protein | 3 oz chicken | 3 oz salmon"},
+	{"which has more protein chicken or salmon", "compare | protein chicken | salmon"},
+	{"what has more sodium, soy sauce or fish sauce", "compare | nutrient: sodium | soy sauce | fish sauce"},
+	{"1 cup of whole milk versus skim milk", "compare | 1 cup of whole milk | skim milk"},
 	{"compare butter and margarine", "compare | butter | margarine"},
 	{"compare butter with margarine", "compare | butter | margarine"},
 	{"compare butter to margarine", "compare | butter | margarine"},
@@ -249,6 +305,11 @@ var changeTests = []struct{ text, want string }{
 	{"replace sour cream with plain yogurt", "use | food: sour cream | new: plain yogurt"},
 	{"swap butter for olive oil", "use | food: butter | new: olive oil"},
 
+	{"use low-sodium broth", "use | new: low-sodium broth"},
+	{"what happens if I use low-sodium broth", "use | new: low-sodium broth"},
+	{"use chicken with skin instead of chicken breast", "use | food: chicken breast | new: chicken with skin"},
+	{"with the walnuts", "include | food: walnuts | new: walnuts"},
+
 	// another amount
 	{"salt 1/2 tsp", "set | food: salt | new: 1/2 tsp"},
 	{"make the pecans 3/4 cup", "set | food: pecans | new: 3/4 cup"},
@@ -279,6 +340,7 @@ var changeTests = []struct{ text, want string }{
 	{"what brings the sodium", "brings | nutrient: sodium"},
 	{"where does the sodium come from", "brings | nutrient: sodium"},
 	{"which ingredient has the most fat", "brings | nutrient: fat"},
+	{"what percent of the sodium is from the broth", "brings | nutrient: sodium"},
 	{"cut sodium", "cut | food: cut sodium"},
 	{"more fibre", "cut | food: more fibre"},
 	{"apply 2", "apply | number 2"},
@@ -304,7 +366,7 @@ var changeTests = []struct{ text, want string }{
 	{"leave the salt out", "drop | food: salt"},
 	{"no thanks", "no"},
 	{"no. 3 is skim milk", "fix | line 3 | skim milk"},
-	{"no more than 400 mg sodium", "fit | sodium at most 400 mg | by size"},
+	{"no more than 400 mg sodium", "fit | sodium at most 400 mg"},
 
 	// the words around
 	{"what if I use brown rice instead of egg noodles?", "use | food: egg noodles | new: brown rice"},
@@ -321,7 +383,10 @@ var changeTests = []struct{ text, want string }{
 	{"reduce the salt to 1/4 tsp", "set | food: salt | new: 1/4 tsp"},
 	{"use 1/4 tsp salt", "set | food: salt | new: 1/4 tsp"},
 	{"use half the salt", "multiply | food: salt | times 1/2"},
-	{"cut the sodium to 500 mg", "cut | food: cut the sodium to 500 mg"},
+	{"cut the sodium to 500 mg", "set | food: sodium | new: 500 mg"},
+	{"get the sodium under 400 mg", "fit | sodium at most 400 mg"},
+	{"use no salt", "drop | food: salt"},
+	{"what if it had no cheese", "drop | food: cheese"},
 	{"make it with skim milk instead of whole milk", "use | food: whole milk | new: skim milk"},
 	{"make it without salt", "drop | food: salt"},
 	{"much less salt", "cut | food: less salt"},
@@ -358,6 +423,13 @@ var changeTests = []struct{ text, want string }{
 	{"total calories in all", "figure | nutrient: calories | of the whole recipe"},
 	{"how many carbs are in 1 serving", "figure | nutrient: carbs"},
 	{"how many carbs in 2 servings", "figure | 2 | nutrient: carbs"},
+	{"how much protein per 100 g", "figure | nutrient: protein | of 100 g"},
+	{"figures per 100 g", "figure | of 100 g"},
+	{"what is the serving size", "figure | nutrient: serving size"},
+	{"make a page for the client", "page"},
+	{"print a handout", "page"},
+	{"print it out", "page"},
+	{"what is in a serving", "show"},
 	{"show the recipe", "show"},
 	{"figures", "show"},
 	{"show it again", "show"},
@@ -383,6 +455,9 @@ var changeTests = []struct{ text, want string }{
 	// limits
 	{"how much cheese for at most 350 kcal", "fit | at most 350 kcal | of cheese"},
 	{"fit 45 g carbohydrate", "fit | carbohydrate at most 45 g | by size"},
+	{"sodium under 400 mg", "fit | sodium at most 400 mg"},
+	{"sodium below 400 a serving", "fit | sodium at most 400"},
+	{"cut sodium by half", "multiply | food: sodium | times 1/2"},
 	{"sodium under 400 mg by salt and soy sauce", "fit | sodium at most 400 mg | of salt | of soy sauce"},
 	{"check carb-45", "check | food: carb-45"},
 	{"check against carb-45", "check | food: carb-45"},
