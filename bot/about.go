@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"math/big"
 	"strings"
 
 	"pottle/engine"
@@ -104,7 +103,7 @@ func compareTwo(before, after *engine.Analysis, from, to string) string {
 
 // bringsAll lists every line's share of a nutrient, the largest first.
 func (c *Conversation) bringsAll(words string) string {
-	n, ok := fooddata.NutrientNamed(words)
+	n, ok := nutrientNamed(words)
 	if !ok {
 		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"what brings the sodium\".", words)
 	}
@@ -176,6 +175,10 @@ func (c *Conversation) claim(words string) string {
 		out[0] = fmt.Sprintf("%s: yes, by the figures, under what follows.", sentence(said))
 	case verdict.AskReference && verdict.ReferenceUsed == "":
 		out[0] = fmt.Sprintf("%s: that is open until the reference amount is said.", sentence(said))
+	case verdict.AskServings:
+		out[0] = fmt.Sprintf("%s: that is open until it is said how many it serves.", sentence(said))
+	case verdict.Open:
+		out[0] = fmt.Sprintf("%s: that is open: what is known does not settle it.", sentence(said))
 	}
 	out = append(out, verdict.Needs...)
 	for _, condition := range verdict.Conditions {
@@ -190,6 +193,9 @@ func (c *Conversation) claim(words string) string {
 			example = verdict.References[0].Name
 		}
 		out = append(out, fmt.Sprintf("Say it with the claim: \"can I call it %s as %s\".", said, example))
+	}
+	if verdict.AskServings {
+		out = append(out, "How many does it serve? Say \"servings 6\", then ask again.")
 	}
 	if verdict.AskOriginal {
 		out = append(out, "That compares with an original: change the recipe in hand first, then ask.")
@@ -220,10 +226,12 @@ func cookingReply(a *engine.Analysis) string {
 // movedMore is moved with the vitamins that cooking changes.
 func movedMore(before, after *engine.Analysis) string {
 	all := engine.Compare(before, after)
+	open := unread(before) || unread(after)
 	var rows []string
 	for _, n := range []fooddata.Nutrient{fooddata.Energy, fooddata.VitaminC, fooddata.Folate, fooddata.Thiamin, fooddata.Riboflavin, fooddata.Niacin, fooddata.VitaminB6, fooddata.VitaminB12,
 		fooddata.VitaminA, fooddata.Calcium, fooddata.Iron, fooddata.Potassium, fooddata.Sodium, fooddata.Alcohol} {
 		if d := all[n]; number(d.Before, n) != number(d.After, n) {
+			d.Complete = d.Complete && !open
 			rows = append(rows, twoValues(sentence(n.Name()), d, n))
 		}
 	}
@@ -231,19 +239,4 @@ func movedMore(before, after *engine.Analysis) string {
 		return nothingMoved
 	}
 	return strings.Join(rows, "\n")
-}
-
-func (c *Conversation) cookedWeight(g *big.Rat) string {
-	weight, _ := g.Float64()
-	a := c.inHand().analysis
-	per100, yield, err := a.CookedWeight(weight)
-	if err != nil {
-		return sentence(err.Error()) + "."
-	}
-	c.inHand().cookedGrams = weight
-	var rows []string
-	for _, r := range shown {
-		rows = append(rows, strings.TrimRight(columns(r.label, value(per100(r.nutrient).Low, r.nutrient), ""), "\n"))
-	}
-	return fmt.Sprintf("100 g as cooked (%s g in all, %.0f %% of the weight as assembled):\n%s", gramsOf(weight), yield, strings.Join(rows, "\n"))
 }

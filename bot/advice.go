@@ -47,13 +47,18 @@ func (c *Conversation) cut(words string) string {
 		return fmt.Sprintf("What to cut is not clear from %q. Say \"cut sodium\", \"less added sugar\", \"lower the saturated fat\", \"fewer calories\", \"more fibre\" or \"suggest\".", words)
 	}
 	v := c.inHand()
-	c.advice = advice{From: fromCut, Words: words, list: c.engine.Suggest(v.recipe, goal, c.work, c.versions[0].recipe)}
+	c.advice = advice{From: fromCut, Words: words, list: c.engine.Suggest(v.recipe, goal, c.serve, c.versions[0].recipe)}
 	var out []string
-	for _, k := range c.engine.Kept(v.recipe, goal, c.work) {
+	if len(c.advice.list) > 0 {
+		out = c.openFigures()
+	}
+	for _, k := range c.engine.Kept(v.recipe, goal, c.serve) {
 		out = append(out, fmt.Sprintf("Kept: %s. %s", k.What, sentence(k.Why)))
 	}
+	c.markLeast()
 	if len(c.advice.list) == 0 {
-		return strings.Join(append(out, "No change that is known here helps visibly."), "\n")
+		out = append(out, "No change that is known here helps visibly.")
+		return strings.Join(append(out, c.unhelped(goal)...), "\n")
 	}
 	if !v.analysis.Known {
 		out = append(out, "In the whole recipe, since it is not said how many it serves:")
@@ -62,7 +67,8 @@ func (c *Conversation) cut(words string) string {
 	for i, s := range c.advice.list {
 		out = append(out, suggestion(i+1, s, true)...)
 	}
-	return strings.Join(append(out, c.howToApply()), "\n")
+	out = append(out, c.howToApply())
+	return strings.Join(append(out, c.unhelped(goal)...), "\n")
 }
 
 // howToApply says how the suggestions are made; all together only if no two of
@@ -85,9 +91,42 @@ func (c *Conversation) howToApply() string {
 	return "Say \"apply 1\", \"apply 1 and 2\" or \"apply all\"."
 }
 
+// numbered is the line that offers suggestion n.
+func numbered(n int, text string) string { return fmt.Sprintf("%d  %s", n, text) }
+
+// suggestionText is what a suggestion does, in one line.
+func suggestionText(s engine.Suggestion) string {
+	least := ""
+	if s.AtLeast {
+		least = "at least "
+	}
+	return fmt.Sprintf("%s: %s %s%s → %s", sentence(s.What), s.Nutrient.Name(), least, number(s.Before, s.Nutrient), value(s.After, s.Nutrient))
+}
+
+// Offered returns what "apply 1", "apply 2" and on would make now: for each
+// suggestion on offer the text that stood after its number in the reply, on one
+// line. It is empty if nothing is on offer. After Remember the suggestions are
+// worked out again, so that the text differs from the one shown if the change
+// that is made would.
+func (c *Conversation) Offered() []string {
+	if c.inHand() == nil {
+		return nil
+	}
+	c.again()
+	var texts []string
+	for _, s := range c.advice.list {
+		if c.advice.From == fromReplace {
+			texts = append(texts, sentence(s.What))
+		} else {
+			texts = append(texts, suggestionText(s))
+		}
+	}
+	return texts
+}
+
 // suggestion writes one suggestion; full adds its limit and source.
 func suggestion(n int, s engine.Suggestion, full bool) []string {
-	out := []string{fmt.Sprintf("%d  %s: %s %s → %s", n, sentence(s.What), s.Nutrient.Name(), number(s.Before, s.Nutrient), value(s.After, s.Nutrient))}
+	out := []string{numbered(n, suggestionText(s))}
 	if !full {
 		return out
 	}
@@ -116,7 +155,8 @@ func (c *Conversation) bestAdvice() []string {
 	if _, of := v.analysis.Counted(); of == 0 || !v.analysis.Known {
 		return nil
 	}
-	c.advice = advice{From: fromFirst, list: c.engine.Suggest(v.recipe, engine.All, c.work, c.versions[0].recipe)}
+	c.advice = advice{From: fromFirst, list: c.engine.Suggest(v.recipe, engine.All, c.serve, c.versions[0].recipe)}
+	c.markLeast()
 	if len(c.advice.list) == 0 {
 		return nil
 	}
@@ -207,11 +247,11 @@ func (c *Conversation) replace(r grammar.Request) string {
 		recipe = v.recipe
 	}
 	if recipe != nil {
-		if options, without, ok := c.engine.SwapFor(recipe, r.Food, c.work); ok {
+		if options, without, ok := c.engine.SwapFor(recipe, r.Food, c.serve); ok {
 			return c.offer(options, without, r.Food)
 		}
 	}
-	options := c.engine.Swaps(recipe, r.Food, c.work)
+	options := c.engine.Swaps(recipe, r.Food, c.serve)
 	if len(options) == 0 {
 		return fmt.Sprintf("No replacement for %q is known here.", r.Food)
 	}
@@ -220,9 +260,12 @@ func (c *Conversation) replace(r grammar.Request) string {
 
 func (c *Conversation) offer(options []engine.SwapOption, without []string, what string) string {
 	var out []string
+	if len(options) > 0 {
+		out = c.openFigures()
+	}
 	c.advice = advice{From: fromReplace, Words: what}
 	for i, o := range options {
-		out = append(out, fmt.Sprintf("%d  %s", i+1, sentence(o.What)))
+		out = append(out, numbered(i+1, sentence(o.What)))
 		if len(o.Figures) > 0 {
 			out = append(out, "   "+strings.Join(o.Figures, ", "))
 		}

@@ -16,10 +16,7 @@ const noClearance = "pottle clears no dish for anybody: that is for the client's
 
 // asksOf are the words by which people ask for an allergen, and what the caution
 // that tells of it is called.
-var asksOf = []struct {
-	words  []string
-	called []string
-}{
+var asksOf = []askedAllergen{
 	{[]string{"peanut", "peanuts"}, []string{"peanuts"}},
 	{[]string{"nut", "nuts"}, []string{"tree nuts", "peanuts"}},
 	{[]string{"dairy", "milk", "lactose"}, []string{"milk"}},
@@ -34,6 +31,27 @@ var asksOf = []struct {
 	{[]string{"grapefruit"}, []string{"grapefruit"}},
 }
 
+type askedAllergen struct {
+	words  []string
+	called []string
+}
+
+// allergenAsked finds the allergen that words ask for.
+func allergenAsked(words []string) (askedAllergen, bool) {
+	for _, ask := range asksOf {
+		if slices.ContainsFunc(ask.words, func(w string) bool { return slices.Contains(words, fooddata.Singular(w)) }) {
+			return ask, true
+		}
+	}
+	return askedAllergen{}, false
+}
+
+// tells reports whether a caution tells of the allergen, or of a food of which
+// nothing is known.
+func (ask askedAllergen) tells(w engine.Caution) bool {
+	return slices.ContainsFunc(ask.called, func(name string) bool { return w.Kind == name || strings.Contains(w.Text, name) }) || strings.HasPrefix(w.Text, "not known")
+}
+
 // suits answers whether the dish suits somebody or is free of something: with
 // what the ingredients tell, never with a yes.
 func (c *Conversation) suits(r grammar.Request) string {
@@ -45,13 +63,10 @@ func (c *Conversation) suits(r grammar.Request) string {
 		}
 	}
 	cautions := v.analysis.Cautions(v.recipe.Method)
-	for _, ask := range asksOf {
-		if !slices.ContainsFunc(ask.words, func(w string) bool { return slices.Contains(words, fooddata.Singular(w)) }) {
-			continue
-		}
+	if ask, ok := allergenAsked(words); ok {
 		out := []string{noClearance}
 		for _, w := range cautions {
-			if slices.ContainsFunc(ask.called, func(name string) bool { return w.Kind == name || strings.Contains(w.Text, name) }) || strings.HasPrefix(w.Text, "not known") {
+			if ask.tells(w) {
 				out = append(out, fmt.Sprintf("%s: %s (%s)", sentence(w.Kind), w.Text, w.Source))
 			}
 		}
@@ -102,13 +117,20 @@ func (c *Conversation) figure(r grammar.Request, text string) string {
 	if words == "servings" || words == "portions" {
 		return head(a)
 	}
+	if r.Hundred {
+		if a.Grams.Low <= 0 {
+			return "Nothing with a weight is counted, so there are no figures of 100 g."
+		}
+		return c.hundred(words)
+	}
+	if servingSize[words] {
+		return c.servingWeight()
+	}
 	choicesAsked := strings.Contains(words, "choice") || strings.Contains(words, "exchange")
-	n, ok := fooddata.NutrientNamed(words)
+	f, ok := figureAsked(words, r.Unit)
 	switch {
 	case choicesAsked:
-		n = fooddata.Carbohydrate
-	case strings.TrimSpace(words) == "salt":
-		n = fooddata.Sodium
+		f = askedFigure{nutrients: []fooddata.Nutrient{fooddata.Carbohydrate}}
 	case !ok && r.Else != nil:
 		return c.quick(*r.Else, text)
 	case !ok:
@@ -127,21 +149,74 @@ func (c *Conversation) figure(r grammar.Request, text string) string {
 	if servings <= 0 || servings > mostServings {
 		return fmt.Sprintf("%s servings cannot be. Say a number above zero.", trimZero(servings))
 	}
-	out := fmt.Sprintf("%s: %s", sentence(of), figureWords(a, n, servings))
-	if n == fooddata.Carbohydrate && !a.Unknown(n) {
-		out += fmt.Sprintf(", %s of 15 g", choiceWords(engine.Choices(a.Per(n).Low*servings)))
-	}
-	if dv := percentDV(a.Per(n).Low*servings, n); dv != "" && !a.Unknown(n) {
-		out += fmt.Sprintf(", %s of the Daily Value", dv)
+	return sentence(of) + ": " + tellFigure(a, f, servings)
+}
+
+// servingSize are the words that ask what a serving weighs.
+var servingSize = map[string]bool{"serving size": true, "portion size": true, "serving weight": true, "portion weight": true, "weight": true, "size": true, "grams": true, "serving": true, "portion": true,
+	"grams per serving": true, "how much is a serving": true, "how big is a serving": true, "grams a serving": true, "weight per serving": true, "weight of a serving": true}
+
+// tellFigure writes a figure of some servings, with what it lacks.
+func tellFigure(a *engine.Analysis, f askedFigure, servings float64) string {
+	out := ""
+	if n := f.nutrients[0]; f.plain() {
+		out = figureWords(a, n, servings)
+		if n == fooddata.Carbohydrate && !a.Unknown(n) {
+			out += fmt.Sprintf(", %s of 15 g", choiceWords(engine.Choices(a.Per(n).Low*servings)))
+		}
+		if dv := percentDV(a.Per(n).Low*servings, n); dv != "" && !a.Unknown(n) {
+			out += fmt.Sprintf(", %s of the Daily Value", dv)
+		}
+	} else {
+		out = f.figures(func(n fooddata.Nutrient) (engine.Range, bool) {
+			v := a.Per(n).Low * servings
+			return engine.Range{Low: v, High: v}, !a.Unknown(n)
+		}, func(n fooddata.Nutrient) string { return atLeast(a, n) })
 	}
 	out += "."
-	if !a.Complete(n) {
+	if slices.ContainsFunc(f.nutrients, func(n fooddata.Nutrient) bool { return !a.Complete(n) }) {
 		out += " The table has no figure for some ingredient."
 	}
 	if unread(a) {
 		out += " Some line is asked about and not counted: say \"lines\"."
 	}
-	return out
+	return out + f.after()
+}
+
+// hundred gives the figures of 100 g, or one of them: as assembled, and as cooked
+// where that weight was told.
+func (c *Conversation) hundred(words string) string {
+	v := c.inHand()
+	of := func(grams float64) *engine.Analysis {
+		a := *v.analysis
+		a.Servings, a.Known = grams/100, true
+		return &a
+	}
+	weights := []struct {
+		grams float64
+		how   string
+	}{{v.analysis.Grams.Low, "as assembled"}, {v.cookedGrams, "as cooked"}}
+	f, ok := figureAsked(words, "")
+	if words != "" && !ok {
+		return fmt.Sprintf("%q is no figure that is known here. Ask like \"protein per 100 g\".", words)
+	}
+	var out []string
+	for _, w := range weights {
+		switch {
+		case w.grams <= 0:
+		case words == "":
+			out = append(out, fmt.Sprintf("100 g %s\n%s", w.how, block(of(w.grams))))
+		default:
+			out = append(out, fmt.Sprintf("100 g %s: %s", w.how, tellFigure(of(w.grams), f, 1)))
+		}
+	}
+	if v.cookedGrams <= 0 {
+		out = append(out, "Cooking changes the weight: say \"it weighed 1.4 kg cooked\" for figures of 100 g as cooked.")
+	}
+	if words == "" {
+		return strings.Join(out, "\n\n")
+	}
+	return strings.Join(out, "\n")
 }
 
 // backTo makes an earlier version the one in hand again, as a new version, so

@@ -95,6 +95,12 @@ func (c *Conversation) Recipe(text string) string {
 // Overview gives the figures of the recipe in hand and what would help most.
 func (c *Conversation) Overview() string {
 	parts := []string{c.recipeReply()}
+	v := c.inHand()
+	for _, w := range v.analysis.Cautions(v.recipe.Method) {
+		if w.Kind == "kidney beans" { // by its directions the dish may make ill
+			parts = append(parts, fmt.Sprintf("Mind: %s (%s).", w.Text, w.Source))
+		}
+	}
 	if advice := c.bestAdvice(); advice != nil {
 		parts = append(parts, strings.Join(advice, "\n"))
 	}
@@ -121,7 +127,14 @@ func fault(err error) string {
 
 // Request answers a message of one line, without the reminder.
 func (c *Conversation) Request(text string) string {
-	r, err := grammar.ParseRequest(text)
+	r, reply, ok := c.chosen(text)
+	if reply != "" {
+		return reply
+	}
+	var err error
+	if !ok {
+		r, err = grammar.ParseRequest(text)
+	}
 	if err != nil {
 		return fault(err)
 	}
@@ -131,11 +144,23 @@ func (c *Conversation) Request(text string) string {
 	if r.Kind != grammar.Yes && r.Kind != grammar.No {
 		c.waits = nil
 	}
+	if c.inHand() == nil && (r.Kind == grammar.GramsOf && isServingWord(r.Amounts[0]) || r.Kind == grammar.CheckTarget && isNumbers(r.Food) && len(c.targets) == 0) {
+		return noRecipe
+	}
+	if c.inHand() != nil {
+		is, reply := c.ofRecipe(r)
+		if reply != "" {
+			return reply
+		}
+		r = is
+	}
 	switch {
 	case r.Kind == grammar.Help:
 		return help
 	case r.Kind == grammar.Insulin:
 		return noInsulin
+	case r.Kind == grammar.MakePage:
+		return noPage
 	case r.Kind == grammar.ShowLines && c.inHand() != nil:
 		return linesReply(c.inHand().analysis)
 	case r.Kind == grammar.SetServing && c.inHand() != nil:
@@ -172,11 +197,12 @@ func (c *Conversation) Request(text string) string {
 // asQuestion answers a request for a change that reads as a quick question too,
 // such as "pecans 3/4 cup", if the table has an answer.
 func (c *Conversation) asQuestion(r grammar.Request, text string) (string, bool) {
-	if r.Else == nil || r.Kind != grammar.SetAmount && r.Kind != grammar.MultiplyFood {
+	inverse := r.Kind == grammar.Fit && r.Else != nil && r.Else.Kind == grammar.Holds
+	if r.Else == nil || r.Kind != grammar.SetAmount && r.Kind != grammar.MultiplyFood && !inverse {
 		return "", false
 	}
 	answer := c.quick(*r.Else, text)
-	return answer, answered(answer)
+	return answer, inverse || answered(answer)
 }
 
 // aboutRecipe reports the plain requests that need a recipe in hand.
@@ -198,9 +224,10 @@ func (c *Conversation) servings(r grammar.Request) string {
 	recipe := *c.inHand().recipe
 	first := recipe.Servings.Low == nil
 	recipe.Servings, recipe.Yield = r.Servings, r.Servings.String()
-	_, after := c.add(&recipe, "servings "+r.Servings.String())
+	before, after := c.add(&recipe, "servings "+r.Servings.String())
+	after.cookedGrams = before.cookedGrams
 	if first {
-		c.versions = []version{{recipe: &recipe, told: after.told, analysis: after.analysis, said: "as pasted"}}
+		c.versions = []version{{recipe: &recipe, told: after.told, analysis: after.analysis, said: "as pasted", cookedGrams: after.cookedGrams}}
 	}
 	return c.recipeReply()
 }
@@ -236,6 +263,17 @@ func (c *Conversation) fix(r grammar.Request) string {
 	}
 	line := correct(old, said)
 	line.Number = old.Number
+	whole := ""
+	if len(said.Items) == 1 && said.Items[0].Amount == nil {
+		if line.Items[0], whole = c.keepWhole(old.Items[0], line.Items[0]); whole != "" {
+			line.Text = line.Items[0].String()
+		}
+	}
+	if len(said.Items) == 1 && said.Items[0].Amount != nil && c.asksTakenUp(old) { // what is told is what is eaten
+		line.Items = slices.Clone(line.Items)
+		line.Items[0] = engine.TakenUp(line.Items[0])
+		line.Text = line.Items[0].String()
+	}
 	for _, item := range line.Items {
 		if trial := c.engine.Resolve(item); trial.Status == engine.Ask {
 			return fmt.Sprintf("Line %d is as it was: %s.%s", r.Line, trial.Why, didYouMean(&trial))
@@ -246,6 +284,11 @@ func (c *Conversation) fix(r grammar.Request) string {
 	recipe.Lines[at] = line
 	trial := c.engine.Resolve(line.Items[0])
 	before, after := c.add(&recipe, fmt.Sprintf("line %d is %s", r.Line, r.Amounts[0]))
+	for _, l := range after.analysis.Lines {
+		if l.Number == line.Number && l.AsksTakenUp() { // by the directions
+			trial = l
+		}
+	}
 	note := fmt.Sprintf("Line %d is now %s", r.Line, trial.Food.Name())
 	if trial.Status == engine.Counted {
 		note += ", " + grams(trial.Grams) + "."
@@ -253,6 +296,9 @@ func (c *Conversation) fix(r grammar.Request) string {
 		note += ", not counted: " + trial.Why + "."
 	}
 	notes := []string{note}
+	if whole != "" {
+		notes = append(notes, fmt.Sprintf("Taken as %s. If you weighed it, say \"line %d is 800 g\".", whole, r.Line))
+	}
 	for _, a := range c.newAssumptions(before, after) {
 		if a != fmt.Sprintf("Assumed: %s, %s", trial.Food.Name(), grams(trial.Grams)) { // said already
 			notes = append(notes, a)
@@ -262,6 +308,12 @@ func (c *Conversation) fix(r grammar.Request) string {
 		notes = append(notes, fmt.Sprintf("To have it so for the whole team, say \"our %s is %s\".", strings.Join(old.Items[0].Words, " "), trial.Food.Name()))
 	}
 	return c.changed(before, after, notes...)
+}
+
+// asksTakenUp reports whether it is asked, or was told, how much of a line is
+// eaten: of frying oil, of the salt of a brine.
+func (c *Conversation) asksTakenUp(line grammar.Line) bool {
+	return engine.IsTakenUp(line.Items[0]) || slices.ContainsFunc(c.inHand().analysis.Lines, func(l engine.Line) bool { return l.Number == line.Number && l.AsksTakenUp() })
 }
 
 // correct puts what a correction says in place of what a line says: a food

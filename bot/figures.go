@@ -45,10 +45,11 @@ var shown = []row{
 }
 
 // block writes the figures of one serving, and more beside the usual ones, at most
-// blockWidth columns wide.
+// blockWidth columns wide. Each is "at least" so much where a line is asked about.
 func block(a *engine.Analysis, more ...fooddata.Nutrient) string {
 	var b strings.Builder
 	b.WriteString(columns("", "", "% DV"))
+	open := unread(a)
 	rows := slices.Clone(shown)
 	for _, n := range more {
 		rows = append(rows, row{n, sentence(n.Name())})
@@ -60,7 +61,7 @@ func block(a *engine.Analysis, more ...fooddata.Nutrient) string {
 			b.WriteString(columns(label, "no figure", ""))
 			continue
 		}
-		if !a.Complete(r.nutrient) {
+		if !a.Complete(r.nutrient) || open {
 			label += ", at least"
 		}
 		b.WriteString(columns(label, value(t.Low, r.nutrient), percentDV(t.Low, r.nutrient)))

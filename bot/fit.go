@@ -17,7 +17,10 @@ func limitOf(l grammar.Limit) (engine.Limit, string) {
 	if name == "" && l.Unit == "kcal" {
 		name = "kcal"
 	}
-	n, ok := fooddata.NutrientNamed(name)
+	if called := calledTogether[strings.Join(fooddata.Normalise(name), " ")]; called == "net carb" {
+		return engine.Limit{}, "Labels define no net carbs: set a limit for carbohydrate, for fibre or for both."
+	}
+	n, ok := nutrientNamed(name)
 	if !ok {
 		return engine.Limit{}, fmt.Sprintf("%q is no nutrient that is known here.", l.Nutrient)
 	}
@@ -25,6 +28,9 @@ func limitOf(l grammar.Limit) (engine.Limit, string) {
 		return engine.Limit{}, "No amount is given for " + n.Name() + "."
 	}
 	v, _ := l.Amount.Float64()
+	if strings.EqualFold(name, "salt") && l.Unit == "g" { // of a European label
+		v /= saltOfSodium
+	}
 	switch {
 	case l.Unit == "" || l.Unit == n.Unit():
 	case l.Unit == "g" && n.Unit() == "mg":
@@ -59,7 +65,12 @@ func (c *Conversation) fit(r grammar.Request) string {
 		}
 		limits = append(limits, limit)
 	}
-	if r.BySize {
+	if !r.BySize && len(r.Foods) == 0 && len(limits) == 1 {
+		if _, ok := goalFor(limits[0]); ok {
+			return c.within(limits[0])
+		}
+	}
+	if r.BySize || len(r.Foods) == 0 {
 		return c.fitServings(limits)
 	}
 	if !c.inHand().analysis.Known {
@@ -73,13 +84,19 @@ func (c *Conversation) fit(r grammar.Request) string {
 		}
 		lines = append(lines, at)
 	}
-	return c.fitLines(lines, limits)
+	return c.fitLines(lines, limits, r.Fill)
 }
 
 // fitLines changes the lines for one limit after the other; all must hold in the
-// end, else nothing is changed.
-func (c *Conversation) fitLines(lines []int, limits []engine.Limit) string {
+// end, else nothing is changed. With fill there may be more of them than now.
+func (c *Conversation) fitLines(lines []int, limits []engine.Limit, fill bool) string {
 	v := c.inHand()
+	if !fill && len(limits) == 1 {
+		if holds, sure := limits[0].Holds(v.analysis); holds && sure {
+			return fmt.Sprintf("A serving keeps within that as it is: %s (%s asked).", figureWords(v.analysis, limits[0].Nutrient, 1), limitText(limits[0]))
+		}
+	}
+	water := ""
 	recipe, fitted := v.recipe, make(map[int]string) // the kitchen amount of each line, by its index in v.recipe
 	for _, limit := range limits {
 		if holds, _ := limit.Holds(c.work(recipe)); holds && len(limits) > 1 {
@@ -100,6 +117,10 @@ func (c *Conversation) fitLines(lines []int, limits []engine.Limit) string {
 			fitted[slices.IndexFunc(v.recipe.Lines, func(was grammar.Line) bool { return was.Number == number })] = l.Kitchen
 		}
 		recipe = f.Recipe
+		if f.Water != "" && water != "" {
+			water += " and "
+		}
+		water += f.Water
 	}
 	after := c.work(recipe)
 	var then []string
@@ -121,6 +142,10 @@ func (c *Conversation) fitLines(lines []int, limits []engine.Limit) string {
 		}
 	}
 	notes := []string{fmt.Sprintf("%s then has %s.", sentence(portion(after)), strings.Join(then, ", "))}
+	if water != "" {
+		did = append(did, "with "+water)
+		notes[0] += " Water stands in for the broth that is less, so that the dish does not cook dry; a low-sodium kind keeps more of the taste."
+	}
 	for line, kitchen := range fitted {
 		kept, refused := c.keptHere(line, engine.Edit{Kind: engine.EditAmount, Line: line, Item: grammar.ParseLine(kitchen + " salt").Items[0]})
 		if refused != "" {

@@ -2,6 +2,8 @@ package bot
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -72,6 +74,34 @@ func (c *Conversation) Remember(ctx context.Context, m Memory) error {
 	c.restore(s)
 	c.revision = kept.Revision
 	return nil
+}
+
+// Follow goes on from the recipe of another conversation's kept state, as if it
+// had been this one's; the recipe that was in hand here is the one before. It
+// returns what stands for that recipe and its versions: if that is known already,
+// nothing is done.
+func (c *Conversation) Follow(kept []byte, known string) (string, error) {
+	var s state
+	if err := json.Unmarshal(kept, &s); err != nil {
+		return "", fmt.Errorf("read the other conversation: %w", err)
+	}
+	versions, err := json.Marshal(s.Versions)
+	if err != nil {
+		return "", fmt.Errorf("read the other conversation: %w", err)
+	}
+	sum := sha256.Sum256(versions)
+	stands := hex.EncodeToString(sum[:8])
+	if len(s.Versions) == 0 || stands == known {
+		return known, nil
+	}
+	before := c.inHand()
+	c.restore(s)
+	if before != nil {
+		was := *before
+		c.before = &was
+	}
+	c.waits = nil
+	return stands, nil
 }
 
 // restore takes up a kept state. Figures are worked out anew.
@@ -147,6 +177,10 @@ func (c *Conversation) keepState() string {
 	}
 	return "This answer is not kept: " + err.Error() + "."
 }
+
+// Forgotten reports whether the conversation was just forgotten, so that nothing
+// about it may be kept.
+func (c *Conversation) Forgotten() bool { return c.forgotten }
 
 // forgetAll removes every trace of this conversation.
 func (c *Conversation) forgetAll() string {

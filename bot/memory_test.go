@@ -123,7 +123,7 @@ func TestAdviceIsKept(t *testing.T) {
 	for i, ask := range []string{"", "cut sodium", "what can replace soy sauce", "make it gluten free"} {
 		id := fmt.Sprint("advice ", i)
 		here := remembered(t, s, "T", id, "Rowan")
-		offered := here.Reply("Rice bowl\nServes 4\n4 cups cooked white rice\n1/4 cup soy sauce\n1/2 tsp salt\n2 tbsp butter")
+		offered := here.Reply(riceBowl)
 		if ask != "" {
 			offered = here.Reply(ask)
 		}

@@ -2,7 +2,6 @@ package bot
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"pottle/engine"
@@ -19,8 +18,16 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 	case grammar.GramsOf:
 		return c.gramsOf(r)
 	case grammar.NutrientOf:
-		if n, ok := fooddata.NutrientNamed(r.Nutrient); ok {
-			return c.nutrientOf(n, r)
+		if f, ok := figureAsked(r.Nutrient, r.Unit); ok {
+			return c.nutrientOf(f, r.Amounts[0])
+		}
+		if _, ok := allergenAsked(fooddata.Normalise(r.Nutrient)); ok { // "gluten in oats"
+			return c.foodSuits(grammar.Request{Kind: grammar.FoodSuits, Food: r.Amounts[0], New: r.Nutrient}, text)
+		}
+		if a, ok := amountOfNutrient(r.Amounts[0]); ok { // "how many grams of grapes is 15 g carb"
+			if l := c.eaten(r.Nutrient); l.Status == engine.Counted {
+				return c.howMuchHolds(a, r.Nutrient, l, nil)
+			}
 		}
 		if whole := c.amount(text); whole.Status == engine.Counted && whole.Confidence > 0.7 { // "soy sauce 1 tsp"
 			return c.allFigures([]engine.Line{whole}, text)
@@ -30,9 +37,21 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 		return c.choicesOf(r)
 	case grammar.Compare:
 		return c.compare(r)
+	case grammar.Holds:
+		return c.holds(r, text)
+	case grammar.Convert:
+		return c.convert(r)
+	case grammar.FoodSuits:
+		return c.foodSuits(r, text)
+	}
+	if f, ok := figureAsked(r.Amounts[0], ""); ok && c.amount(r.Amounts[0]).Food.IsZero() {
+		return fmt.Sprintf("%s of what? Ask like \"%s in 1 medium banana\", or paste a recipe.", f.title(), strings.ToLower(f.title()))
+	}
+	if f, food, ok := figureLast(r.Amounts[0]); ok {
+		return c.nutrientOf(f, food)
 	}
 	if n, food, ok := nutrientLast(r.Amounts[0]); ok {
-		return c.nutrientOf(n, grammar.Request{Kind: grammar.NutrientOf, Amounts: []string{food}})
+		return c.nutrientOf(askedFigure{nutrients: []fooddata.Nutrient{n}}, food)
 	}
 	found := c.amounts(r.Amounts[0])
 	if len(found) == 1 && found[0].Reason == engine.NoAmount {
@@ -50,7 +69,7 @@ func nutrientLast(text string) (n fooddata.Nutrient, food string, ok bool) {
 		n, ok = fooddata.NutrientNamed(strings.Join(words[len(words)-k:], " "))
 		switch n {
 		case fooddata.Fat, fooddata.SaturatedFat, fooddata.TransFat, fooddata.Protein, fooddata.Sugars, fooddata.AddedSugars, fooddata.Water, fooddata.Alcohol, fooddata.Starch, fooddata.Ash, fooddata.Fibre:
-			ok = ok && k > 1 && words[len(words)-k] != "coconut"
+			ok = ok && k > 1 && words[len(words)-k] != "coconut" && words[len(words)-k] != "of" // "1 cup of sugar"
 		}
 		if ok && words[len(words)-1] != "salt" {
 			return n, strings.Join(words[:len(words)-k], " "), true
@@ -60,8 +79,7 @@ func nutrientLast(text string) (n fooddata.Nutrient, food string, ok bool) {
 }
 
 // amounts resolves the text of an amount, or of several ("2 eggs and 1 cup
-// milk"). A grain or pasta that is dry in a recipe is taken as cooked, since
-// the question is what is eaten; the reply says so.
+// milk"), as they are eaten, since that is the question; the reply says so.
 func (c *Conversation) amounts(text string) []engine.Line {
 	line := grammar.ParseLine(text)
 	var found []engine.Line
@@ -72,7 +90,7 @@ func (c *Conversation) amounts(text string) []engine.Line {
 		}
 		l.Text = text
 		if line.Fault != nil {
-			l.Status, l.Why, l.Reason = engine.Ask, line.Fault.Error(), engine.Unread
+			l.Status, l.Why, l.Reason = engine.Ask, line.Fault.Said(), engine.Unread
 		}
 		found = append(found, l)
 	}
@@ -82,32 +100,9 @@ func (c *Conversation) amounts(text string) []engine.Line {
 // amount resolves the text of one amount; of several, the first.
 func (c *Conversation) amount(text string) engine.Line { return c.amounts(text)[0] }
 
-// asEaten takes a dry grain measured by the cup, of which neither dry nor
-// cooked is said, as cooked.
-func (c *Conversation) asEaten(l *engine.Line) (engine.Line, bool) {
-	item := l.Item
-	if l.Status != engine.Counted || l.Food.State() == fooddata.Cooked || item.Amount == nil || item.Amount.Terms[0].Measure == nil ||
-		item.Amount.Terms[0].Measure.Kind != grammar.Volume || item.Amount.Terms[0].Measure.Name == "tbsp" || item.Amount.Terms[0].Measure.Name == "tsp" {
-		return engine.Line{}, false
-	}
-	if g := l.Food.Group(); g != "Cereal Grains and Pasta" && g != "Breakfast Cereals" {
-		return engine.Line{}, false
-	}
-	for _, w := range append(slices.Clone(item.Words), item.Prep...) {
-		switch w {
-		case "dry", "uncooked", "raw", "dried", "flour", "bran", "starch", "cornmeal", "germ", "meal":
-			return engine.Line{}, false
-		}
-	}
-	item.Words = append([]string{"cooked"}, item.Words...)
-	cooked := c.engine.Resolve(item)
-	if cooked.Status != engine.Counted || cooked.Food.State() != fooddata.Cooked {
-		return engine.Line{}, false
-	}
-	cooked.Item = l.Item
-	cooked.Assumed = append(cooked.Assumed, "taken as cooked; say \"dry\" for "+l.Food.Name())
-	return cooked, true
-}
+// asEaten takes a line as it is eaten: a grain, meat or fish as cooked, a condensed
+// soup as made up.
+func (c *Conversation) asEaten(l *engine.Line) (engine.Line, bool) { return c.engine.AsEaten(l) }
 
 // withAmount resolves text; a food without an amount counts as so much of it.
 func (c *Conversation) withAmount(text, amount string) engine.Line {
@@ -123,6 +118,10 @@ func unclear(l *engine.Line) string {
 	switch {
 	case l.Reason == engine.AskFood && len(l.Choices) > 0:
 		return fmt.Sprintf("%s.%s Ask again with one of these names.", sentence(l.Why), didYouMean(l))
+	case l.Reason == engine.AskFood && strings.Contains(l.Why, "potassium chloride"):
+		return sentence(l.Why) + "."
+	case l.Reason == engine.AskFood && l.Item.Amount != nil && len(l.Item.Words) > 0 && len(l.Item.Words) <= 4:
+		return sentence(l.Why) + ". Try another name, add it from its label, such as \"" + addExample + "\", or say \"help\"."
 	case l.Reason == engine.AskFood:
 		return sentence(l.Why) + ". Ask like \"sodium in 1 tsp soy sauce\", or say \"help\"."
 	case l.Reason == engine.AskAmount || l.Reason == engine.Vague:
@@ -170,26 +169,32 @@ func (c *Conversation) gramsOf(r grammar.Request) string {
 	return fmt.Sprintf("%s: %s.\n%s", sentence(r.Amounts[0]), grams(l.Grams), basis(&l))
 }
 
-func (c *Conversation) nutrientOf(n fooddata.Nutrient, r grammar.Request) string {
-	found := c.amounts(r.Amounts[0])
+// nutrientOf answers how much of what is asked for amounts of foods hold.
+func (c *Conversation) nutrientOf(f askedFigure, amounts string) string {
+	found := c.amounts(amounts)
 	if len(found) == 1 && found[0].Reason == engine.NoAmount {
-		found = c.amounts("100 g " + r.Amounts[0])
+		found = c.amounts("100 g " + amounts)
 	}
-	have, rests := engine.Range{}, []string{}
+	have, unknown := make(map[fooddata.Nutrient]engine.Range), make(map[fooddata.Nutrient]bool)
+	var rests []string
 	for i := range found {
 		l := &found[i]
 		if l.Status != engine.Counted {
 			return unclear(l)
 		}
-		r, ok := l.Has(n)
-		if !ok {
-			return fmt.Sprintf("The table has no figure for %s in %s: unknown, not none.\n%s", n.Name(), l.Food.Name(), basis(l))
+		for _, n := range f.nutrients {
+			r, ok := l.Has(n)
+			if !ok && len(f.nutrients) == 1 {
+				return fmt.Sprintf("The table has no figure for %s in %s: unknown, not none.\n%s", n.Name(), l.Food.Name(), basis(l))
+			}
+			unknown[n] = unknown[n] || !ok
+			have[n] = engine.Range{Low: have[n].Low + r.Low, High: have[n].High + r.High}
 		}
-		have.Low += r.Low
-		have.High += r.High
 		rests = append(rests, basis(l))
 	}
-	return fmt.Sprintf("%s in %s: %s\n%s", sentence(n.Name()), found[0].Text, amountWithDV(have, n), strings.Join(rests, "\n"))
+	of := func(n fooddata.Nutrient) (engine.Range, bool) { return have[n], !unknown[n] }
+	none := func(fooddata.Nutrient) string { return "" }
+	return fmt.Sprintf("%s in %s: %s\n%s%s", f.title(), found[0].Text, f.figures(of, none), strings.Join(rests, "\n"), f.after())
 }
 
 // amountWithDV writes a range of a nutrient with its share of the Daily Value.
@@ -208,6 +213,9 @@ func amountWithDV(have engine.Range, n fooddata.Nutrient) string {
 }
 
 func (c *Conversation) choicesOf(r grammar.Request) string {
+	if a, ok := amountOfNutrient(r.Amounts[0]); ok && a.nutrient == fooddata.Carbohydrate {
+		return fmt.Sprintf("%s: %s of 15 g.", r.Amounts[0], choiceWords(engine.Choices(a.amount)))
+	}
 	l := c.amount(r.Amounts[0])
 	if l.Status != engine.Counted {
 		return unclear(&l)
@@ -236,7 +244,9 @@ func (c *Conversation) allFigures(found []engine.Line, text string) string {
 }
 
 // answered reports whether a reply of quick has figures.
-func answered(reply string) bool { return strings.Contains(reply, "(USDA ") }
+func answered(reply string) bool {
+	return strings.Contains(reply, "(USDA ") || strings.Contains(reply, "(team)")
+}
 
 // per100 answers a bare food with the figures of 100 g.
 func (c *Conversation) per100(l engine.Line, text string) string {
@@ -246,9 +256,21 @@ func (c *Conversation) per100(l engine.Line, text string) string {
 	return c.allFigures(c.amounts("100 g "+text), "100 g "+text)
 }
 
-// compare sets two foods side by side: one nutrient, or all that are shown.
+// compare sets two foods side by side: one nutrient, or all that are shown. A
+// food without an amount is compared by as much as the other.
 func (c *Conversation) compare(r grammar.Request) string {
+	if r.Nutrient == "" { // "which has more protein, ..." without a sign between
+		if words, food, ok := nutrientFirst(r.Amounts[0]); ok {
+			r.Nutrient, r.Amounts = words, []string{food, r.Amounts[1]}
+		}
+	}
 	left, right := c.withAmount(r.Amounts[0], "100 g"), c.withAmount(r.Amounts[1], "100 g")
+	switch {
+	case bare(r.Amounts[0]) && !bare(r.Amounts[1]):
+		left = c.asMuchAs(&right, r.Amounts[0], left)
+	case bare(r.Amounts[1]) && !bare(r.Amounts[0]):
+		right = c.asMuchAs(&left, r.Amounts[1], right)
+	}
 	for _, l := range []*engine.Line{&left, &right} {
 		if l.Status != engine.Counted {
 			return unclear(l)
@@ -257,18 +279,62 @@ func (c *Conversation) compare(r grammar.Request) string {
 	if r.Nutrient == "" {
 		return twoFoods(&left, &right)
 	}
-	n, ok := fooddata.NutrientNamed(r.Nutrient)
+	f, ok := figureAsked(r.Nutrient, "")
 	if !ok {
 		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"potassium: banana vs orange\".", r.Nutrient)
 	}
-	out := []string{versus(&left, &right, n)}
+	var out []string
+	parts := f.partsOf(&left, &right)
+	for _, n := range parts {
+		out = append(out, versus(&left, &right, n))
+	}
 	if bare(r.Amounts[0]) && bare(r.Amounts[1]) {
 		one, other := c.amount("1 "+r.Amounts[0]), c.amount("1 "+r.Amounts[1])
 		if one.Status == engine.Counted && other.Status == engine.Counted {
-			out = append(out, versus(&one, &other, n))
+			for _, n := range parts {
+				out = append(out, versus(&one, &other, n))
+			}
 		}
 	}
-	return strings.Join(append(out, basis(&left), basis(&right)), "\n")
+	return strings.Join(append(out, basis(&left), basis(&right)), "\n") + f.after()
+}
+
+// asMuchAs resolves a food in the amount of another: in the same measure and the
+// same state where it has those, else by the same weight. With neither it is as it
+// was.
+func (c *Conversation) asMuchAs(other *engine.Line, text string, was engine.Line) engine.Line {
+	line := grammar.ParseLine(text)
+	if other.Status != engine.Counted || len(line.Items) != 1 || other.Item.Amount == nil {
+		return was
+	}
+	item := c.inState(line.Items[0], grammar.Line{Kind: grammar.Ingredient, Items: []grammar.Item{other.Item}})
+	item.Amount, item.Uncounted = other.Item.Amount, ""
+	l := c.engine.Resolve(item)
+	if eaten, ok := c.asEaten(&l); ok {
+		l = eaten
+	}
+	if l.Status == engine.Counted {
+		l.Text = text
+		l.Assumed = append(l.Assumed, "in the amount of the other, "+other.Item.Amount.String())
+		return l
+	}
+	l = c.amount(fmt.Sprintf("%.1f g %s", other.Grams.Low, text))
+	if l.Status == engine.Counted {
+		l.Assumed = append(l.Assumed, "by the weight of the other")
+	}
+	return l
+}
+
+// nutrientFirst divides "protein chicken" into the words of the nutrient and the
+// food.
+func nutrientFirst(text string) (nutrient, food string, ok bool) {
+	words := strings.Fields(text)
+	for k := min(3, len(words)-1); k > 0; k-- {
+		if _, ok := figureAsked(strings.Join(words[:k], " "), ""); ok {
+			return strings.Join(words[:k], " "), strings.Join(words[k:], " "), true
+		}
+	}
+	return "", "", false
 }
 
 func bare(text string) bool { return grammar.ParseLine(text).Items[0].Amount == nil }

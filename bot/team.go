@@ -27,20 +27,18 @@ func (c *Conversation) readOwn() error {
 	if len(foods) == 0 && len(words) == 0 {
 		return nil
 	}
-	team := engine.Team{Words: make(map[string]string, len(words))}
+	means := make(map[string]string, len(words))
 	for _, w := range words {
-		team.Words[w.Words] = w.Meaning
+		means[w.Words] = w.Meaning
 	}
-	if len(foods) > 0 {
-		var own []fooddata.CustomFood
-		for _, f := range foods {
-			own = append(own, customFood(f))
-		}
-		if team.Foods, err = fooddata.NewTable("team", own); err != nil {
-			return fmt.Errorf("read the team's foods: %w", err)
-		}
+	var own []fooddata.CustomFood
+	for _, f := range foods {
+		own = append(own, customFood(f))
 	}
-	c.engine = c.base.With(team)
+	if c.engine, err = c.base.ForTeam(own, means); err != nil {
+		c.engine = c.base
+		return fmt.Errorf("read the team's foods: %w", err)
+	}
 	return nil
 }
 

@@ -3,6 +3,9 @@ package bot
 import (
 	"fmt"
 	"maps"
+	"math/big"
+	"slices"
+	"strconv"
 	"strings"
 
 	"pottle/engine"
@@ -66,6 +69,55 @@ func toldBy(words []string) told {
 		}
 	}
 	return t
+}
+
+// weighed are the words that say what all of it weighed cooked, in grams.
+func weighed(grams float64) string {
+	return "it weighed " + strconv.FormatFloat(grams, 'f', -1, 64) + " g cooked"
+}
+
+// weighedBy reads kept words again for a cooked weight in grams; 0 if they tell
+// none.
+func weighedBy(words []string) (grams float64) {
+	for _, w := range words {
+		if r, err := grammar.ParseRequest(w); err == nil && r.Kind == grammar.CookedWeight && r.Factor != nil {
+			grams, _ = r.Factor.Float64()
+		}
+	}
+	return grams
+}
+
+// cookedWords are the requests that say all that was told of a version's cooking,
+// by which it is kept in the box.
+func (v version) cookedWords() []string {
+	if v.cookedGrams <= 0 {
+		return v.told.words
+	}
+	return append(slices.Clone(v.told.words), weighed(v.cookedGrams))
+}
+
+// cookedWeight takes what all of it weighed cooked, as a version of the same
+// recipe, and gives the figures of 100 g.
+func (c *Conversation) cookedWeight(g *big.Rat) string {
+	weight, _ := g.Float64()
+	v := *c.inHand()
+	per100, yield, err := v.analysis.CookedWeight(weight)
+	if err != nil {
+		return sentence(err.Error()) + "."
+	}
+	var rows []string
+	for _, r := range shown {
+		rows = append(rows, strings.TrimRight(columns(r.label, value(per100(r.nutrient).Low, r.nutrient), ""), "\n"))
+	}
+	figures := fmt.Sprintf("100 g as cooked (%s g in all, %.0f %% of the weight as assembled):\n%s", gramsOf(weight), yield, strings.Join(rows, "\n"))
+	if v.cookedGrams == weight {
+		return figures
+	}
+	offered := c.advice
+	v.cookedGrams, v.said = weight, "it weighed "+gramsOf(weight)+" g cooked"
+	c.push(v)
+	c.advice = offered // the recipe is the same
+	return fmt.Sprintf("Version %d: %s.\n\n%s", len(c.versions), v.said, figures)
 }
 
 // cook applies a method of cooking that is told.

@@ -48,8 +48,8 @@ func (c *Conversation) add(recipe *grammar.Recipe, said string) (before, after *
 
 // addTold makes a version of the recipe in hand by what is told of its cooking.
 func (c *Conversation) addTold(t told, said string) (before, after *version) {
-	recipe := c.inHand().recipe
-	return c.push(version{recipe: recipe, told: t, analysis: c.workAs(recipe, t), said: said})
+	v := c.inHand()
+	return c.push(version{recipe: v.recipe, told: t, analysis: c.workAs(v.recipe, t), said: said, cookedGrams: v.cookedGrams})
 }
 
 func (c *Conversation) push(v version) (before, after *version) {
@@ -69,6 +69,15 @@ func (c *Conversation) work(recipe *grammar.Recipe) *engine.Analysis {
 		return c.workAs(recipe, v.told)
 	}
 	return c.workAs(recipe, told{})
+}
+
+// serve is work for figures as assembled that are known.
+func (c *Conversation) serve(recipe *grammar.Recipe, assembled *engine.Analysis) *engine.Analysis {
+	var t told
+	if v := c.inHand(); v != nil {
+		t = v.told
+	}
+	return c.engine.Served(recipe, assembled, t.Told)
 }
 
 func (c *Conversation) workAs(recipe *grammar.Recipe, t told) *engine.Analysis {
@@ -128,8 +137,10 @@ const nothingMoved = "No figure moves visibly."
 func moved(before, after *engine.Analysis) string {
 	var rows []string
 	all := engine.Compare(before, after)
+	open := unread(before) || unread(after)
 	for _, r := range shown {
 		d := all[r.nutrient]
+		d.Complete = d.Complete && !open
 		if number(d.Before, r.nutrient) == number(d.After, r.nutrient) {
 			continue
 		}
@@ -209,7 +220,7 @@ func sideBySide(all [fooddata.NumNutrients]engine.Difference, before, after *eng
 		out += "\nThe table lacks a figure for some ingredient: " + strings.Join(lacking, "; ") + "."
 	}
 	if unread(before) || unread(after) {
-		out += "\nSome line is asked about and in no figure: say \"lines\"."
+		out += "\nSome line is asked about and in no figure, so each is at least that: say \"lines\"."
 	}
 	for _, n := range []fooddata.Nutrient{fooddata.Energy, fooddata.Sodium, fooddata.AddedSugars, fooddata.SaturatedFat, fooddata.Fibre} {
 		d := all[n]

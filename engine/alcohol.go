@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"slices"
 
 	"pottle/fooddata"
 )
@@ -28,6 +29,9 @@ func (r *cookingReport) alcohol(l *Line, f fate) {
 		return
 	}
 	l.loseAlcohol(row.factors["ALC"])
+	if !slices.Contains(r.alcoholy, l.Food.Name()) {
+		r.alcoholy = append(r.alcoholy, l.Food.Name())
+	}
 	r.say(reportAlcohol, l, "%.0f %% of the alcohol left, %s, row %q", row.factors["ALC"]*100, how, row.usda)
 }
 

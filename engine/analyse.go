@@ -21,7 +21,14 @@ type Analysis struct {
 	Grams    Range // of all that is counted, as assembled
 	Notes    []string
 	Cooking  []string // how it was taken as cooked, in short first, then food by food
+	Lessened Lessened // by retention factors
 	Changes  []Change // what is left open and what it would change
+}
+
+// Lessened names the foods to which a retention factor was applied.
+type Lessened struct {
+	Vitamins []string // and minerals
+	Alcohol  []string
 }
 
 // Change is what the other reading of a line would change in a serving.
@@ -95,6 +102,9 @@ func (e *Engine) figures(r *grammar.Recipe, known map[*grammar.Item][]Line) *Ana
 			a.note("%q: worked out for %s servings; for %s each figure is smaller", r.Yield, short(r.Servings.Low), short(r.Servings.High))
 		}
 	}
+	if note := r.NoteOfServings(); note != "" {
+		a.note("%s; if that is not so, say for instance \"servings 6\"", note)
+	}
 	for _, line := range r.Lines {
 		if len(line.Items) > 0 {
 			if lines, ok := known[&line.Items[0]]; ok {
@@ -104,6 +114,8 @@ func (e *Engine) figures(r *grammar.Recipe, known map[*grammar.Item][]Line) *Ana
 		}
 		a.Lines = append(a.Lines, e.lines(line, r.Metric)...)
 	}
+	a.askFryingFat(r.Method)
+	e.drainCans(a, r.Method, r.Metric)
 	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
 		a.Recipe[n] = total(a.Lines, n)
 	}
@@ -131,7 +143,7 @@ func (e *Engine) lines(line grammar.Line, metric bool) []Line {
 	if line.Kind != grammar.Ingredient {
 		l := Line{Number: line.Number, Text: line.Text, Kind: line.Kind}
 		if line.Fault != nil {
-			l.Why = line.Fault.Error()
+			l.Why = line.Fault.Said()
 		}
 		return []Line{l}
 	}
@@ -140,7 +152,7 @@ func (e *Engine) lines(line grammar.Line, metric bool) []Line {
 		l := e.resolve(item, metric)
 		l.Number, l.Text = line.Number, line.Text
 		if line.Fault != nil {
-			l.refuse(Unread, line.Fault.Error())
+			l.refuse(Unread, line.Fault.Said())
 		}
 		if l.Reason == AskFood && item.Amount == nil && len(item.Words) >= fewestOfChatter {
 			l = Line{Number: line.Number, Text: line.Text, Kind: grammar.Note} // talk, no ingredient

@@ -24,8 +24,8 @@ type Caution struct {
 //
 // The kinds, in order: allergen (one for each of the nine, then one for lines
 // that could not be judged), molluscs, gluten, oats, alcohol, raw egg, raw
-// fish or meat, raw flour, honey, raw sprouts, soft cheese, unpasteurised,
-// deli meat, mercury, liver, grapefruit, vitamin K, potassium salt,
+// fish or meat, raw flour, kidney beans, honey, raw sprouts, soft cheese,
+// unpasteurised, deli meat, mercury, liver, grapefruit, vitamin K, potassium salt,
 // liquorice, aspartame, sugar alcohols, temperature (one for each kind of
 // food), storage, preserving, garlic in oil.
 //
@@ -36,7 +36,7 @@ func (a *Analysis) Cautions(method []string) []Caution {
 	d := a.dish(method)
 	var list []Caution
 	list = append(list, d.allergenCautions()...)
-	for _, c := range []func() (Caution, bool){d.molluscs, d.gluten, d.oats, d.alcohol, d.rawEgg, d.rawFish, d.rawFlour} {
+	for _, c := range []func() (Caution, bool){d.molluscs, d.gluten, d.oats, d.alcohol, d.rawEgg, d.rawFish, d.rawFlour, d.kidneyBeans} {
 		if caution, ok := c(); ok {
 			list = append(list, caution)
 		}
@@ -76,6 +76,7 @@ type dishFood struct {
 	food    fooddata.Food // zero if it is not known
 	standIn bool          // food is only the nearest like food
 	display []string      // the name of the food in the table, normalised; nil for a stand-in
+	salt    bool          // a salt that is not common salt
 }
 
 // partBar sets parts of a line apart, so that no phrase reaches across.
@@ -179,6 +180,7 @@ func newDishFood(i int, l *Line, remark string) dishFood {
 	for _, a := range l.Assumed {
 		in.standIn = in.standIn || strings.Contains(a, "is not in the table; counted as")
 	}
+	in.salt = l.Status == Ask && strings.Contains(l.Why, "potassium chloride")
 	in.name = calledInRecipe(l)
 	in.name += remark
 	for _, part := range append(l.Item.Aside[:len(l.Item.Aside):len(l.Item.Aside)], strings.Join(l.Item.Prep, " ")) {
@@ -227,7 +229,11 @@ func (in dishFood) says(subject string) verdict {
 		}
 		return max(v, rules.in(in.words))
 	}
-	return rules.in(in.words)
+	v := rules.in(in.words)
+	if v == notSaid && subject == "potassium salt" && in.salt {
+		return mayContain // whatever it is called
+	}
+	return v
 }
 
 // with returns the ingredients that contain or may contain subject.

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -52,6 +53,16 @@ func TestCautions(t *testing.T) {
 		{"denied by words", "Pasta\nServes 4\n8 oz gluten-free pasta\n2 tbsp vegan butter\n1/4 cup egg-free mayonnaise",
 			[]string{"may contain wheat: gluten-free pasta", "may contain milk: vegan butter", "may contain eggs: egg-free mayonnaise"},
 			[]string{"contains wheat:", "contains gluten:", "contains milk:", "contains eggs:"}},
+
+		// Kidney beans: the lectin of dried ones (FDA Bad Bug Book, from memory).
+		{"dried kidney beans in a slow cooker", "Chilli\nServes 6\n500 g dried red kidney beans\n1 onion\nDirections\nPut everything in the slow cooker and cook on low for 8 hours.",
+			[]string{"kidney beans: dried red kidney beans: raw or half cooked", "boil in fresh water for 30 minutes", "this slow cooker does not get hot enough"}, nil},
+		{"crock pot in the title", "Crockpot beans\nServes 6\n1 lb dried cannellini beans\nDirections\nCook 8 hours.", []string{"this slow cooker does not get hot enough"}, nil},
+		{"soaked rajma", "Rajma\nServes 4\n1 cup rajma (red kidney beans), soaked overnight\nDirections\nPressure cook.", []string{"kidney beans: rajma: raw or half cooked", "never from raw in a slow cooker"}, []string{"this slow cooker"}},
+		{"canned kidney beans", "Chili\nServes 4\n2 (15 oz) cans red kidney beans, drained\nDirections\nSlow cooker, low for 6 hours.", nil, []string{"lectin"}},
+		{"cooked kidney beans", "Salad\nServes 4\n2 cups cooked kidney beans", nil, []string{"lectin"}},
+		{"kidney beans by the cup", "Salad\nServes 4\n2 cups kidney beans", nil, []string{"lectin"}},
+		{"red bean paste", "Buns\nServes 4\n1 cup red bean paste", nil, []string{"lectin"}},
 
 		// Hidden sources of safety.md.
 		{"worcestershire", "A\nServes 1\n1 tsp Worcestershire sauce", []string{"contains fish: worcestershire sauce"}, nil},
@@ -427,6 +438,37 @@ func TestAllergenMoves(t *testing.T) {
 			if strings.Contains(s, "Brings in") && strings.Contains(s, "soybeans") {
 				t.Errorf("%s for %s: %s", c.after, c.before, s)
 			}
+		}
+	}
+}
+
+// TestCautionSources holds the sources of cautions to authorities: law, agencies,
+// institutes and universities, no blogs and no shops.
+func TestCautionSources(t *testing.T) {
+	e := newEngine(t)
+	address := regexp.MustCompile(`https?://([^/; ]+)`)
+	seen := make(map[string]bool)
+	for _, text := range []string{
+		"Pickled hot dog mousse\nServes 2\n1 cup milk\n2 eggs\n1 tbsp honey\n1/2 cup red wine\n1 cup barley\n1 cup oats\n2 hot dogs\n1/2 grapefruit\n1 tsp salt substitute\n1 oz licorice\n1 tsp aspartame\n1 tsp xylitol\n1 lb swordfish\n1 lb chicken liver\n1 lb ground beef\n1 cup alfalfa sprouts\n4 oz brie\n1 lb clams\n2 cups kale\n1 cup vinegar\n1 tsp salt\n1 cup unpasteurized cider\n1 lb dried kidney beans\nDirections\nMix. Chill.",
+		"Cookie dough\nServes 2\n1 cup flour\n1 cup sugar", "Garlic oil\nServes 2\n1 cup olive oil\n4 cloves garlic", "Ceviche\nServes 2\n1 lb tuna\n1/4 cup lime juice",
+		"Chicken casserole\nServes 2\n1 lb chicken\n1 cup rice\nDirections\nBake.", "Stuffed turkey\nServes 8\n1 turkey\n4 cups bread", "Ham\nServes 2\n1 lb cooked ham", "Hard-boiled eggs\nServes 2\n4 eggs",
+	} {
+		a, method := analysed(t, e, text)
+		for _, c := range a.Cautions(method) {
+			seen[c.Kind] = true
+			for _, found := range address.FindAllStringSubmatch(c.Source, -1) {
+				if host := found[1]; !strings.HasSuffix(host, ".gov") && !strings.HasSuffix(host, ".edu") {
+					t.Errorf("%s: %s is no authority: %s", c.Kind, host, c.Source)
+				}
+			}
+			if !strings.Contains(c.Source, "from memory") && !address.MatchString(c.Source) && !strings.Contains(c.Source, "CFR") {
+				t.Errorf("%s: the source tells neither where it is nor that it is from memory: %s", c.Kind, c.Source)
+			}
+		}
+	}
+	for _, kind := range []string{"honey", "allergen", "gluten", "temperature", "potassium salt", "grapefruit", "kidney beans", "deli meat", "storage"} {
+		if !seen[kind] {
+			t.Errorf("no caution of the kind %q was seen", kind)
 		}
 	}
 }

@@ -3,11 +3,6 @@ package engine
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strconv"
-	"strings"
-
-	"pottle/fooddata"
 )
 
 // ClaimScope is what to say with every verdict: what label law looks at.
@@ -46,6 +41,8 @@ type Verdict struct {
 	AskReference  bool        // a reference amount must be chosen
 	References    []Reference // where one must be chosen: those that the title speaks for
 	AskOriginal   bool        // the original to compare with must be given
+	AskServings   bool        // how many servings it makes decides, and is not known
+	Open          bool        // what is known neither bears it nor rules it out; Needs says what is not known
 	AtLeast       bool        // a gap makes a figure that decides uncertain
 	ReferenceUsed string      // the reference amount that was gone by: "110 g, muffins and bagels"
 }
@@ -176,91 +173,9 @@ func (j *judge) judge() {
 	case claimHealthy:
 		j.healthy()
 	case claimGlutenFree:
-		j.v.Rule = "21 CFR 101.91"
-		j.need("\"Gluten free\" goes by gluten below 20 mg/kg in the food and by no wheat, rye or barley that was not freed of gluten. A recipe's figures cannot show that.")
+		j.glutenFree()
 	}
 	j.close()
-}
-
-// undefined returns why the regulation has no such claim, or "".
-func (j *judge) undefined() string {
-	c := j.asked
-	switch c.kind {
-	case claimFree, claimLow, claimVeryLow:
-		if _, ok := findLimitClaim(c.kind, c.nutrient); ok {
-			return ""
-		}
-	case claimHigh, claimGood, claimMore:
-		switch {
-		case claimable(c.nutrient):
-			return ""
-		case c.nutrient == fooddata.Carbohydrate:
-			return "The regulation defines no claim about the amount of carbohydrate, so a label may not make one. It can only state the grams."
-		}
-		if _, ok := fooddata.DailyValue(c.nutrient); !ok {
-			return fmt.Sprintf("%s has no Daily Value, so a label cannot call a food %q.", sentenceCase(claimName(c.nutrient)), c.called())
-		}
-		return fmt.Sprintf("%q is not used as a claim: %s is to be limited.", c.called(), claimName(c.nutrient))
-	case claimReduced:
-		if slices.ContainsFunc(reducedClaims, func(r reducedRule) bool { return r.nutrient == c.nutrient }) {
-			return ""
-		}
-	case claimUndefined:
-		if !c.named {
-			return fmt.Sprintf("%q is not among the nutrient content claims: it is not about an amount that the regulation defines, and other rules may apply to it.", c.words)
-		}
-	default:
-		return ""
-	}
-	if c.nutrient == fooddata.Carbohydrate {
-		return "The regulation defines no claim about the amount of carbohydrate, so a label may not make one. It can only state the grams."
-	}
-	text := fmt.Sprintf("The regulation does not define %q, so a label may not say it.", c.called())
-	if others := definedFor(c.nutrient); others != "" {
-		text += " What is defined: " + others + "."
-	}
-	return text
-}
-
-// definedFor lists the claims of little that are defined for n.
-func definedFor(n fooddata.Nutrient) string {
-	var out []string
-	for _, c := range limitClaims {
-		if c.nutrient == n {
-			out = append(out, strconv.Quote(asked{kind: c.kind, nutrient: n}.called()))
-		}
-	}
-	for _, c := range reducedClaims {
-		if c.nutrient == n {
-			out = append(out, strconv.Quote(asked{kind: claimReduced, nutrient: n}.called()))
-		}
-	}
-	if n == fooddata.Sugars || n == fooddata.AddedSugars {
-		out = append(out, `"no added sugars"`)
-	}
-	return orWords(out)
-}
-
-// isMeal reports whether a serving is a meal or main dish in the sense of the
-// regulation, as far as weights and food groups tell; else it says why not.
-func (j *judge) isMeal() bool {
-	rule := mealRules[j.reference.Class]
-	if !j.food.Known {
-		j.v.Rule = rule.rule
-		j.need("How many servings it makes is not known, and a %s is judged by its serving.", j.reference.Name)
-		return false
-	}
-	serving := j.food.servingGrams()
-	portions, groups := j.food.mealPortions()
-	if withoutNoise(serving) < rule.grams || portions < rule.portions || groups < rule.groups {
-		j.v.Rule = rule.rule
-		j.need("A %s weighs at least %s g a serving and holds at least %d portions of %d g from at least %d of the four food groups.", j.reference.Name, figure(rule.grams), rule.portions, mealPortion, rule.groups)
-		j.need("A serving of this weighs %s g and holds %s from %s. Choose the reference amount of a single food instead.", figureBeside(serving, rule.grams), countOf(portions, "such portion"), countOf(groups, "group"))
-		j.v.AskReference, j.v.References = true, LikelyReferences(j.food.Title)
-		return false
-	}
-	j.condition("It is offered as a %s.", j.reference.Name)
-	return true
 }
 
 // close adds what goes for every claim: the ask for a reference amount, the
@@ -290,117 +205,9 @@ func (j *judge) close() {
 		j.v.Conditions = nil
 	}
 	if j.v.Allowed {
+		j.v.Open = false
 		j.disclosureLevels()
 	} else {
 		j.v.Disclosure = nil
 	}
 }
-
-// disclosureLevels adds the pointer to nutrients of which the food holds much.
-func (j *judge) disclosureLevels() {
-	var over, unsure, why []string
-	for _, d := range disclosureLevels {
-		level := d.level[j.reference.Class]
-		for _, p := range j.disclosurePortions() {
-			h := j.food.holds(d.nutrient, p)
-			if withoutNoise(h.most()) > level {
-				over = append(over, claimName(d.nutrient))
-				why = append(why, fmt.Sprintf("%s has %s", p.of, quantityBeside(d.nutrient, h.most(), level)))
-				break
-			}
-			if len(h.open) > 0 || withoutNoise(h.atMost()) > level {
-				unsure = append(unsure, claimName(d.nutrient))
-				break
-			}
-		}
-	}
-	if len(over) > 0 {
-		j.disclose("\"See nutrition information for %s content\": %s (21 CFR 101.13(h)).", andWords(over), andWords(why))
-	}
-	if len(unsure) > 0 {
-		j.condition("Whether it must point to its %s content (21 CFR 101.13(h)) is not known: a figure is missing.", andWords(unsure))
-	}
-}
-
-func (j *judge) disclosurePortions() []amountOf {
-	var out []amountOf
-	if j.chosen && j.reference.Class == SingleFood {
-		out = append(out, j.referenceAmount())
-		if j.reference.Small {
-			out = append(out, fifty)
-		}
-	}
-	if j.food.Known {
-		out = append(out, j.food.serving())
-	}
-	return out
-}
-
-// orWords and andWords join words.
-func orWords(w []string) string  { return joinWords(w, " or ") }
-func andWords(w []string) string { return joinWords(w, " and ") }
-
-func joinWords(w []string, last string) string {
-	if n := len(w); n > 1 {
-		return strings.Join(w[:n-1], ", ") + last + w[n-1]
-	}
-	return strings.Join(w, "")
-}
-
-func countOf(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return strconv.Itoa(n) + " " + what + "s"
-}
-
-func sentenceCase(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
-}
-
-// figure writes an amount for reading: whole from ten on, one decimal from one
-// on, else two.
-func figure(v float64) string { return figureWith(v, decimalsFor(v)) }
-
-func decimalsFor(v float64) int {
-	switch {
-	case v >= 9.95:
-		return 0
-	case v >= 0.995:
-		return 1
-	}
-	return 2
-}
-
-func figureWith(v float64, decimals int) string {
-	p := math.Pow(10, float64(decimals))
-	return WithCommas(strconv.FormatFloat(math.Round(v*p)/p, 'f', -1, 64))
-}
-
-// figureBeside writes an amount with as many decimals as it takes to see how
-// far it is from the limit.
-func figureBeside(v, limit float64) string {
-	v = withoutNoise(v)
-	d := decimalsFor(v)
-	for apart := math.Abs(v - limit); d < 6 && apart > 0 && math.Pow(10, float64(-d)) > apart/2; d++ {
-	}
-	return figureWith(v, d)
-}
-
-func quantityBeside(n fooddata.Nutrient, v, limit float64) string {
-	return figureBeside(v, limit) + " " + unitName(n)
-}
-
-// unitName is a unit with the name of its nutrient: "mg sodium", "kcal".
-func unitName(n fooddata.Nutrient) string {
-	if n == fooddata.Energy {
-		return "kcal"
-	}
-	return n.Unit() + " " + claimName(n)
-}
-
-// weighed writes grams in whole numbers.
-func weighed(g float64) string { return figureWith(g, 0) }

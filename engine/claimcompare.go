@@ -77,7 +77,7 @@ func (j *judge) uncertain(open []string) bool {
 	if len(open) == 0 {
 		return false
 	}
-	j.v.AtLeast = true
+	j.v.AtLeast, j.v.Open = true, true
 	j.need("What %s adds is not known, so this cannot be said.", andWords(uniqueWords(open)))
 	return true
 }
@@ -153,6 +153,7 @@ func (j *judge) reduced() {
 			j.need("%s %s more must go from %s.", figure(was*(least-percent)/100), unitName(n), p.of)
 		}
 		j.v.AtLeast = j.v.AtLeast || len(open) > 0
+	case out == limitFails:
 	case j.uncertain(open), j.originalLow(n), out != limitHolds, !j.chosen:
 	default:
 		j.v.Allowed = true
@@ -196,13 +197,14 @@ func (j *judge) more() {
 	j.need("%s of the original has %s %s, %s of this %s %s: %s.", sentenceCase(p.of), figure(was), unitName(n), p.of, figure(now), n.Unit(), change)
 	switch {
 	case n == fooddata.Protein && got >= share:
+		j.v.Open = true
 		j.need("For protein it goes by the amount corrected for the quality of the protein (21 CFR 101.9(c)(7)), which is not known here.")
 	case got < share:
 		j.need("%s %s more is missing in %s.", figure(dv*share/100-(now-was)), unitName(n), p.of)
 	case j.asked.percent > 0:
 		j.need("A percentage in the claim must be of the Daily Value or of the original, and say which; here it is %s %% of the Daily Value.", wholePercent(got))
 	case len(open) > 0:
-		j.v.AtLeast = true
+		j.v.AtLeast, j.v.Open = true, true
 		j.need("What %s adds to the original is not known, so this cannot be said.", andWords(uniqueWords(open)))
 	case j.chosen:
 		j.v.Allowed = true
@@ -346,7 +348,7 @@ func (j *judge) lightlySalted() {
 	was, wasKnown := saltSodium(j.other)
 	switch {
 	case !known || !wasKnown:
-		j.v.AtLeast = true
+		j.v.AtLeast, j.v.Open = true, true
 		j.need("How much salt goes in is not known: give the amount.")
 		return
 	case was == 0:

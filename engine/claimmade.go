@@ -56,6 +56,7 @@ func (j *judge) unsalted() {
 		j.v.AtLeast = true
 		j.need("Whether there is salt in %s is not known.", andWords(uniqueWords(unknown)))
 	}
+	j.v.Open = len(salt)+len(salty) == 0
 	if j.v.Allowed = len(salt)+len(salty)+len(unknown) == 0; !j.v.Allowed {
 		return
 	}
@@ -110,6 +111,7 @@ func (j *judge) noAddedSugars() {
 		j.v.AtLeast = true
 		j.need("Whether there are added sugars in %s is not known.", andWords(uniqueWords(unknown)))
 	}
+	j.v.Open = len(sweet) == 0
 	if j.v.Allowed = len(sweet)+len(unknown) == 0; !j.v.Allowed {
 		return
 	}
@@ -118,4 +120,17 @@ func (j *judge) noAddedSugars() {
 	}
 	j.condition("The food that it is like normally has added sugars.")
 	j.notLowCalorie("21 CFR 101.60(c)(2)")
+}
+
+// glutenFree judges "gluten free": no by what bears gluten, never yes.
+func (j *judge) glutenFree() {
+	j.v.Rule = "21 CFR 101.91"
+	j.need("\"Gluten free\" goes by gluten below 20 mg/kg in the food and by no wheat, rye or barley that was not freed of gluten. A recipe's figures cannot show that.")
+	bears := j.food.dish(nil).glutenBearing()
+	if j.v.Open = len(bears.contains) == 0; !j.v.Open {
+		j.need("By its usual make-up gluten is in %s.", cautionNames(bears.contains))
+	}
+	if len(bears.may) > 0 {
+		j.need("It may be in %s: check the label.", cautionNames(bears.may))
+	}
 }

@@ -27,7 +27,7 @@ import (
 // another choice would change stays as worked out uncooked.
 func (e *Engine) Cooked(a *Analysis, c Cooking) *Analysis {
 	cooked := *a
-	cooked.Lines, cooked.Changes = slices.Clone(a.Lines), slices.Clone(a.Changes)
+	cooked.Lines, cooked.Changes, cooked.Lessened = slices.Clone(a.Lines), slices.Clone(a.Changes), Lessened{}
 	if c.Method == "" {
 		return &cooked
 	}
@@ -46,6 +46,7 @@ func (e *Engine) Cooked(a *Analysis, c Cooking) *Analysis {
 		report.of(l, k.fate[i])
 	}
 	cooked.Cooking = report.notes(c)
+	cooked.Lessened = report.lessened()
 	cooked.sum()
 	for i, change := range cooked.Changes {
 		cooked.Changes[i] = cooked.recooked(a, change)
@@ -116,6 +117,11 @@ func newPot(lines []Line) *pot {
 		}
 	}
 	return k
+}
+
+// anew returns a pot of the same lines with nothing in it.
+func (k *pot) anew() *pot {
+	return &pot{lines: k.lines, fate: make([]fate, len(k.lines)), words: k.words, in: make([]bool, len(k.lines))}
 }
 
 // all gives every line what was told.

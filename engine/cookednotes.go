@@ -10,6 +10,7 @@ import (
 type cookingReport struct {
 	servings float64
 	lines    []reportLine
+	alcoholy []string // whose alcohol a factor lessens
 }
 
 type reportLine struct {
@@ -173,6 +174,19 @@ func (r *cookingReport) notes(c Cooking) []string {
 		notes = append(notes, noFactorAtAll)
 	}
 	return notes
+}
+
+// lessened returns the foods to which a factor was applied.
+func (r *cookingReport) lessened() Lessened {
+	some := Lessened{Alcohol: r.alcoholy}
+	for _, l := range r.lines {
+		for _, food := range l.foods {
+			if l.order == reportRow && !slices.Contains(some.Vitamins, food) {
+				some.Vitamins = append(some.Vitamins, food)
+			}
+		}
+	}
+	return some
 }
 
 // andList joins words: "a, b and c".

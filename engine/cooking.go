@@ -180,8 +180,9 @@ func mainHeat(all []heat) (heat, bool) {
 
 // ReadCooking reads the directions of a recipe. ok is false if they tell no
 // method: then nothing is known of the cooking, not that there is none.
-func ReadCooking(method []string) (Cooking, bool) {
-	steps := readSteps(method)
+func ReadCooking(method []string) (Cooking, bool) { return cookingOf(readSteps(method)) }
+
+func cookingOf(steps []cookStep) (Cooking, bool) {
 	var whole, every []heat
 	overnight := ""
 	for _, s := range steps {

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -18,6 +19,8 @@ type cookStep struct {
 	off       bool     // takes the dish off the heat
 	overnight bool     // stands overnight
 	onTop     bool     // puts something on top
+	and       bool     // follows the step before it in the sentence by "and"
+	told      string   // see saidIn
 }
 
 // heatVerbs are the words of directions that give heat, and how.
@@ -65,8 +68,17 @@ func readSteps(method []string) []cookStep {
 	for _, line := range method {
 		for _, sentence := range sentenceTokens(line) {
 			r.sentence++
-			for _, clause := range clauseTokens(sentence) {
-				r.read(line, clause)
+			clauses := clauseTokens(sentence)
+			for i, clause := range clauses {
+				var next []stepToken
+				if i+1 < len(clauses) {
+					next = clauses[i+1]
+				}
+				r.read(line, clause, next)
+				if i > 0 {
+					between := line[clauses[i-1][len(clauses[i-1])-1].end:clause[0].start]
+					r.steps[len(r.steps)-1].and = strings.Contains(between, "and") && !strings.Contains(between, ",")
+				}
 			}
 		}
 	}
@@ -84,7 +96,8 @@ type directions struct {
 	vessel   string // the method of a slow or pressure cooker, once named
 }
 
-func (r *directions) read(line string, clause []stepToken) {
+// read reads a clause; next is the one after it in the sentence, or nil.
+func (r *directions) read(line string, clause, next []stepToken) {
 	s := cookStep{sentence: r.sentence, heat: heat{said: strings.TrimSpace(line[clause[0].start:clause[len(clause)-1].end])}}
 	s.words = fooddata.Normalise(s.said)
 	words := make([]string, len(clause))
@@ -107,8 +120,9 @@ func (r *directions) read(line string, clause []stepToken) {
 			}
 		}
 	}
-	if drains(text) {
-		r.drained()
+	s.told = " " + strings.Join(instructed(words), " ") + " "
+	if drains(s.told) || strings.Contains(s.told, " strain ") && r.strains(&s) {
+		r.drained(drainedFood(line, clause, next))
 	}
 	if s.method == "" {
 		r.lateMinutes(clause, words)
@@ -263,11 +277,32 @@ func heatVerb(words []string, i int) (string, bool) {
 
 // drains reports a clause that pours off cooking water.
 func drains(text string) bool {
-	if !strings.Contains(text, " drain ") && !strings.Contains(text, " strain ") {
+	if !strings.Contains(text, " drain ") {
 		return false
 	}
 	return !fatPattern.MatchString(text) && !strings.Contains(text, "marinade") && !reservedPattern.MatchString(text)
 }
+
+// strains reports that to strain is to pour off the water: of pasta, potatoes or
+// vegetables. Of a stock or a sauce it is the liquid that is kept.
+func (r *directions) strains(s *cookStep) bool {
+	object := afterVerb(s, "strain")
+	if len(object) == 0 {
+		return slices.ContainsFunc(keysOf(boiledInWater), r.named)
+	}
+	return boiledInWater[object[0]]
+}
+
+func keysOf(set map[string]bool) []string { return slices.Collect(maps.Keys(set)) }
+
+// boiledInWater are foods whose cooking water is poured off.
+var boiledInWater = func() map[string]bool {
+	set := maps.Clone(pastaWords)
+	for w := range wordSet("potato rice vegetable bean lentil broccoli carrot cabbage") {
+		set[w] = true
+	}
+	return set
+}()
 
 // reservedPattern finds cooking water that is all kept, not a cup of it.
 var reservedPattern = regexp.MustCompile(` (reserve|reserving|save|saving) (the |all |all the |its |their )?(bean |cooking )?(liquid|water|broth) `)
@@ -275,8 +310,31 @@ var reservedPattern = regexp.MustCompile(` (reserve|reserving|save|saving) (the 
 // fatPattern finds the names of drained fat.
 var fatPattern = regexp.MustCompile(` (fat|grease|drippings) `)
 
-// drained marks the last boiling as drained, if it is near.
-func (r *directions) drained() {
+// drainedFood returns the words for what a clause drains: those after the verb,
+// or those of the next clause: "drain and rinse the beans".
+func drainedFood(line string, clause, next []stepToken) []string {
+	steps := []cookStep{{heat: heat{said: line[clause[0].start:clause[len(clause)-1].end]}}}
+	if len(next) > 0 {
+		steps = append(steps, cookStep{heat: heat{said: line[next[0].start:next[len(next)-1].end]}, and: true})
+	}
+	return drainedBy(steps, 0)
+}
+
+// fromCans are foods that come in a can or a jar and are drained without having
+// been boiled.
+var fromCans = wordSet("bean chickpea garbanzo tuna corn tomato caper olive artichoke pineapple sauerkraut tofu raisin bacon sausage beef meat")
+
+// named reports whether one of the last steps has the word.
+func (r *directions) named(word string) bool {
+	return slices.ContainsFunc(r.steps[max(0, len(r.steps)-4):], func(s cookStep) bool { return slices.Contains(s.words, word) })
+}
+
+// drained marks the last boiling as drained, if it is near and not something
+// else is drained.
+func (r *directions) drained(object []string) {
+	if slices.ContainsFunc(object, func(w string) bool { return fromCans[w] && !r.named(w) }) {
+		return
+	}
 	for i := len(r.steps) - 1; i >= 0 && i >= len(r.steps)-3; i-- {
 		s := &r.steps[i]
 		switch s.method {

@@ -18,16 +18,24 @@
 //   - A volume becomes grams by the food's own household measures, the one
 //     whose preparation fits best; else by the density of a like food, which
 //     is an assumption; else the line is asked about.
-//   - "bone-in", "with shell", "unpeeled" weights lose the refuse share.
+//   - Ounces of a drink are fluid ounces, of all else weight.
+//   - "bone-in", "with shell", "unpeeled" weights lose the refuse share, and so do
+//     those of foods that are sold so unless the line says otherwise: mussels,
+//     whole fish and birds, ribs, shanks. Where it may be either the weight is
+//     taken as eaten, and said so.
+//   - Much oil for frying, by the line or by the directions, is not counted: how
+//     much is taken up is asked.
 //   - Canned food that is drained weighs less than the can says and, where
-//     the table has no drained figures, holds less sodium.
+//     the table has no drained figures, holds less sodium. What nobody eats
+//     with its liquid (tuna, water chestnuts) counts drained unless the line
+//     says undrained.
 //   - Totals add the table's figures, unrounded, for the grams of each line.
 //     A figure that the table does not have is a gap: the total is then "at
 //     least" so much, unless what is missing is too little to show.
 //   - Analyse takes nothing off for cooking; Served and Cooked apply the USDA
 //     retention factors, which change vitamins, minerals and alcohol only, and
 //     leave out what the directions throw away, with the share as an
-//     assumption.
+//     assumption. What is thrown away and counted all the same is said.
 //
 // These follow the usual practice of published recipe analysis (common
 // practice, no source). Quantities are exact until grams; grams and sums are

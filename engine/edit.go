@@ -72,7 +72,8 @@ func applyOne(r *grammar.Recipe, e Edit) error {
 		*item = e.Item
 		item.Amount, item.Uncounted, item.Optional = was.Amount, was.Uncounted, was.Optional
 	case EditAmount:
-		item.Amount, item.Uncounted, item.Notes = e.Item.Amount, "", nil
+		*item = SetAmount(was, e.Item.Amount)
+		item.Optional = e.Item.Optional
 	case EditLine:
 		r.Method = renamed(r.Method, r.Lines, e.Line, e.Item)
 		line.Items = []grammar.Item{e.Item}
@@ -116,6 +117,19 @@ func addLine(r *grammar.Recipe, e Edit) error {
 	line := grammar.Line{Number: number, Text: text, Kind: grammar.Ingredient, Items: []grammar.Item{e.Item}}
 	r.Lines = slices.Insert(r.Lines, at, line)
 	return nil
+}
+
+// SetAmount returns the item with another amount: it is counted then, optional
+// or not, and so much of each alternative that had the same amount.
+func SetAmount(item grammar.Item, amount *grammar.Amount) grammar.Item {
+	item.Or = slices.Clone(item.Or)
+	for i, or := range item.Or {
+		if item.Amount != nil && or.Amount != nil && or.Amount.String() == item.Amount.String() {
+			item.Or[i].Amount = amount
+		}
+	}
+	item.Amount, item.Uncounted, item.Notes, item.Optional = amount, "", nil, false
+	return item
 }
 
 // Multiply returns the item with every amount multiplied by factor, exactly;

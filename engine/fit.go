@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"slices"
 	"strings"
 
 	"pottle/fooddata"
@@ -37,6 +38,7 @@ type Fitted struct {
 	Recipe   *grammar.Recipe
 	Analysis *Analysis
 	Lines    []FittedLine
+	Water    string // the water put in for broth that was taken out, as a line; "" if none
 }
 
 // FittedLine is a line whose amount was solved for.
@@ -88,8 +90,14 @@ func (e *Engine) FitLines(r *grammar.Recipe, lines []int, limit Limit, work func
 	if factor > mostFactor {
 		return nil, anotherDishOf(r, lines, factor, rounding)
 	}
+	if err := driesOut(r, a, lines, factor); err != nil {
+		return nil, err
+	}
 	for range mostFits {
 		f, err := fitted(r, lines, factor, rounding)
+		if err == nil {
+			err = f.waterFor(r, a, lines, factor)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -120,6 +128,99 @@ func safeSide(atLeast bool) float64 {
 // mostFactor is the largest factor that an amount is solved for: with more of
 // one food it is another dish (common practice, no source).
 const mostFactor = 3
+
+// How much less of a liquid is a dish that cooks dry: less than three quarters of
+// one that is a fifth of its weight or more (common practice, no source).
+const (
+	leastLiquid   = 0.75
+	liquidInADish = 0.2
+)
+
+// What liquid a food is: one that water stands in for, or another.
+var (
+	brothWords  = wordSet("broth stock bouillon consomme")
+	liquidWords = wordSet("milk buttermilk juice wine beer cider kefir")
+)
+
+// liquid reports whether a counted line is a liquid, and one that is water but for
+// its taste and salt.
+func (l *Line) liquid() (liquid, broth bool) {
+	water, ok := l.Food.Per100g(fooddata.Water).Value()
+	if l.Status != Counted || !ok || water < 80 {
+		return false, false
+	}
+	name := fooddata.Normalise(l.Food.Name())
+	is := func(words map[string]bool) bool {
+		return slices.ContainsFunc(name, func(w string) bool { return words[w] })
+	}
+	broth = water >= 90 && is(brothWords)
+	return broth || is(liquidWords), broth
+}
+
+// lineAt is the line of an analysis that a line of the recipe was resolved to.
+func (a *Analysis) lineAt(r *grammar.Recipe, line int) *Line {
+	for i := range a.Lines {
+		if a.Lines[i].Number == r.Lines[line].Number && a.Lines[i].Status == Counted {
+			return &a.Lines[i]
+		}
+	}
+	return nil
+}
+
+// driesOut refuses to take out a liquid that the dish cooks in and that water
+// cannot stand in for.
+func driesOut(r *grammar.Recipe, a *Analysis, lines []int, factor float64) error {
+	if factor >= leastLiquid {
+		return nil
+	}
+	for _, line := range lines {
+		l := a.lineAt(r, line)
+		if l == nil {
+			continue
+		}
+		if liquid, broth := l.liquid(); liquid && !broth && l.Grams.Low >= liquidInADish*a.Grams.Low {
+			left := fmt.Sprintf("%.0f %%", factor*100)
+			if f, err := fitted(r, []int{line}, factor, Down); err == nil {
+				left = fmt.Sprintf("%s, %s", f.Lines[0].Kitchen, left)
+			}
+			return fmt.Errorf("it would leave %s of the %s that the dish is made with, so it would come out dry; put another kind of it in its place, or fit another line", left, l.named())
+		}
+	}
+	return nil
+}
+
+// waterFor puts in as much water as there is less broth.
+func (f *Fitted) waterFor(r *grammar.Recipe, a *Analysis, lines []int, factor float64) error {
+	if factor >= 1 {
+		return nil
+	}
+	less := 0.0
+	for _, line := range lines {
+		if l := a.lineAt(r, line); l != nil {
+			if _, broth := l.liquid(); broth {
+				less += l.Grams.Low * (1 - factor)
+			}
+		}
+	}
+	unit, per := "cup", ratio(cup)
+	if r.Metric {
+		unit, per = "ml", 1
+	}
+	if less < ratio(cup)/8 {
+		return nil
+	}
+	measure, _ := grammar.MeasureNamed(unit)
+	q := new(big.Rat).SetFloat64(less / per)
+	_, words, _ := KitchenAmount(grammar.Amount{Terms: []grammar.Term{{Quantity: grammar.Quantity{Low: q, High: q}, Measure: measure}}}, r.Metric, Nearest)
+	f.Water = words + " water"
+	item := grammar.ParseLine(f.Water).Items[0]
+	changed, err := Apply(f.Recipe, Edit{Kind: EditAdd, Item: item, Text: f.Water})
+	if err != nil {
+		return err
+	}
+	f.Recipe = changed
+	return nil
+}
 
 // anotherDishOf tells which amounts a factor beyond mostFactor comes to.
 func anotherDishOf(r *grammar.Recipe, lines []int, factor float64, rounding Rounding) error {

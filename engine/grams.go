@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/big"
 	"slices"
-	"strconv"
 	"strings"
 
 	"pottle/fooddata"
@@ -28,9 +27,10 @@ type weight struct {
 	sure    float64  // 0 to 1
 	why     string   // why there is none, in plain words; empty if there is
 	reason  Reason
-	exact   bool // said as a weight
-	fromCan bool // from a can
-	net     bool // the net contents of a can, its liquid with them
+	exact   bool    // said as a weight
+	fromCan bool    // from a can
+	net     bool    // the net contents of a can, its liquid with them
+	solids  float64 // share of a can's contents that was kept; 0 if all
 }
 
 // The confidence that each way to grams earns.
@@ -51,10 +51,13 @@ type portioner struct {
 	food fooddata.Food
 	// solids is what is left when a can is drained, if the food is with its liquid.
 	solids fooddata.Food
-	name   []string // the words of the food
+	head   string   // what it is by its name in the table; a measure that says so too says no more
+	name   []string // the words of the line's name of it
 	words  []string // all the words of the line that may fit a portion's detail
 	about  []string // words of one amount only
 	long   float64  // of a piece, in inches; 0 if not told
+	across float64  // how large one is, in inches; 0 if not told
+	plural bool     // its name is in the plural
 	// imperial tells that a pint is the imperial one.
 	imperial bool
 }
@@ -189,12 +192,22 @@ func (p portioner) term(t grammar.Term) weight {
 		each.grams = Range{n.Low * each.grams.Low, n.High * each.grams.High}
 		each.fromCan = t.Measure != nil && t.Measure.Kind == grammar.Container
 		each.net = each.fromCan && each.exact
+		if each.net {
+			p.solidsOf(t, &each)
+		}
 		return each
 	}
 	var w weight
 	switch {
-	case t.Measure == nil || t.Measure.Kind == grammar.Length:
+	case t.Measure == nil:
 		w = p.whole(t)
+	case t.Measure.Kind == grammar.Length:
+		perInch := ratio(t.Measure.Amount) / mmPerInch
+		g, ok := p.perInch(perInch)
+		if !ok {
+			return p.sized(n.times(perInch), t.Quantity.String()+"-"+t.Measure.Name)
+		}
+		w = weight{grams: Range{g, g}, sure: sureMeasure}
 	case t.Measure.Kind == grammar.Weight:
 		return weight{grams: n.times(ratio(t.Measure.Amount)), sure: sureWeight, exact: true}
 	case t.Measure.Kind == grammar.Volume:
@@ -273,11 +286,14 @@ func (p portioner) volume(m *grammar.Measure) weight {
 			continue
 		}
 		score := 10*p.fit(portion) + p.asSold(portion)
-		if portion.Measure == m.Name && !usual[m.Name] {
+		switch {
+		case portion.Measure == m.Name && !usual[m.Name]:
 			score += 50 // a pint of berries is not two cups of sliced ones
-		} else if portion.Measure == m.Name {
+		case portion.Measure == m.Name:
 			score += 5
-		} else if spoon(portion.Measure) == spoon(m.Name) {
+		case spoon(portion.Measure) != spoon(m.Name), usual[m.Name] && !usual[portion.Measure] && portion.Measure != "fl oz":
+			score -= 12 // a cup rather sliced than as sixteen rounded spoons or half a pint
+		default:
 			score += 2
 		}
 		if score > bestScore {
@@ -323,7 +339,7 @@ func (p portioner) fit(portion fooddata.Portion) int {
 	score := 0
 	for _, w := range fooddata.Normalise(portion.Detail) {
 		switch {
-		case isNumber(w) || filler[w] || w == "drained": // of a small can or a large one
+		case isNumber(w) || filler[w] || w == "drained" || w == p.head: // of a small can or a large one
 		case p.said(w):
 			score += 2
 		default:
@@ -333,7 +349,7 @@ func (p portioner) fit(portion fooddata.Portion) int {
 	return score
 }
 
-var filler = wordSet("leaf purchased as dia long thick x cup approx about inch to oz in with only or yield each per a g fl")
+var filler = wordSet("leaf package purchased as dia long thick x cup approx about inch to oz in with only or yield each per a g fl")
 
 func isNumber(w string) bool { return w != "" && (w[0] >= '0' && w[0] <= '9') }
 
@@ -378,7 +394,7 @@ func (p portioner) unasked(portion fooddata.Portion) string {
 }
 
 // idle are details that do not change what a measure holds.
-var idle = wordSet("whole unpacked spooned level solid liquid drained seed seedless pitted shelled kernel meat only uncooked raw dry cooked boneless skinless fruit leaf large egg")
+var idle = wordSet("whole unpacked unsifted spooned level solid liquid drained seed seedless pitted shelled kernel meat only uncooked raw dry cooked boneless skinless fruit leaf large egg")
 
 // whole gives the grams of one item of the food, by its size.
 func (p portioner) whole(t grammar.Term) weight {
@@ -386,7 +402,7 @@ func (p portioner) whole(t grammar.Term) weight {
 	if want == "" || want == "thumb" {
 		want = p.sizeSaid()
 	}
-	if t.Measure == nil && p.long > 0 {
+	if p.long > 0 {
 		for portion := range p.food.Portions() {
 			if strings.Contains(portion.Measure, "inch") {
 				g := float64(portion.Grams) / portion.Amount * p.long
@@ -394,10 +410,8 @@ func (p portioner) whole(t grammar.Term) weight {
 			}
 		}
 	}
-	if t.Measure == nil {
-		if w, ok := p.measureInWords(t); ok {
-			return w
-		}
+	if w, ok := p.measureInWords(t); ok {
+		return w
 	}
 	var each []fooddata.Portion
 	for portion := range p.food.Portions() {
@@ -405,15 +419,7 @@ func (p portioner) whole(t grammar.Term) weight {
 			each = append(each, portion)
 		}
 	}
-	if t.Measure != nil { // a length: "1-inch piece"
-		for portion := range p.food.Portions() {
-			if strings.Contains(portion.Measure, "inch") || strings.Contains(portion.Measure, "piece") && strings.Contains(portion.Detail, "inch") {
-				inches := ratio(t.Measure.Amount) / mmPerInch
-				g := float64(portion.Grams) / portion.Amount * inches
-				return weight{grams: Range{g, g}, sure: sureMeasure}
-			}
-		}
-	}
+	each = p.rightSize(each)
 	if kind, ok := p.kindSaid(); ok {
 		g := float64(kind.Grams) / kind.Amount
 		return weight{grams: Range{g, g}, sure: sureMeasure, assumed: []string{fmt.Sprintf("%s g each", show(g))}}
@@ -423,11 +429,11 @@ func (p portioner) whole(t grammar.Term) weight {
 	}
 	best, bestScore := each[0], math.MinInt
 	for _, portion := range each {
-		score := 2*p.fit(portion) - int(6*p.inchesOff(portion))
+		score := 2*p.fit(portion) - int(100*p.inchesOff(portion))
 		switch {
 		case portion.Size == want && (want != "" || p.unasked(portion) == ""):
 			score += 20
-		case want == "" && portion.Size == p.usualSize():
+		case want == "" && portion.Size == p.usualSize() && p.across == 0:
 			score += 10
 		case want != "" && portion.Size == "":
 			score += 5
@@ -438,7 +444,12 @@ func (p portioner) whole(t grammar.Term) weight {
 	}
 	g := float64(best.Grams) / best.Amount
 	w := weight{grams: Range{g, g}, sure: sureMeasure}
+	size, sized := portionSize(best)
 	switch {
+	case p.across > 0 && sized && offSize(p.across, size) > nearSize(p.across):
+		w.sure = anotherPiece
+		w.assumed = []string{fmt.Sprintf("no weight for one of %s inches; %s g each", show(p.across), show(g))}
+	case p.across > 0 && sized:
 	case want == best.Size && want != "", want == "" && isEgg(p.food) && best.Size == "large":
 	case want == "" && best.Size != "":
 		w.sure = assumedSize
@@ -488,12 +499,11 @@ func (p portioner) kindSaid() (fooddata.Portion, bool) {
 // the line says: 0 if the line says none, and a size off if only the portion
 // does not.
 func (p portioner) inchesOff(portion fooddata.Portion) float64 {
-	want, said := inches(p.words)
-	if !said {
+	if p.across == 0 {
 		return 0
 	}
-	if has, ok := inches(fooddata.Normalise(portion.Detail)); ok {
-		return math.Abs(want - has)
+	if has, ok := portionSize(portion); ok {
+		return offSize(p.across, has)
 	}
 	return 2
 }
@@ -519,19 +529,32 @@ func pieceLength(item grammar.Item, name []string) float64 {
 	return 0
 }
 
-const mmPerInch = 25.4
-
-// inches finds "9 inch" among words.
-func inches(words []string) (float64, bool) {
-	for i := 0; i+1 < len(words); i++ {
-		if words[i+1] == "inch" {
-			if n, err := strconv.ParseFloat(words[i], 64); err == nil {
-				return n, true
-			}
+// thinCut reports whether an item says that it is at most half an inch thick:
+// "pork chops, 1/2-inch thick".
+func thinCut(item grammar.Item) bool {
+	for i, said := range slices.Concat(item.Prep, item.Aside) {
+		before, thick := strings.CutSuffix(said, "thick")
+		if thick && before == "" && i > 0 && i < len(item.Prep) {
+			before = item.Prep[i-1]
+		}
+		if !thick || before == "" {
+			continue
+		}
+		items := grammar.ParseLine(strings.TrimRight(before, "- ") + " piece").Items
+		if len(items) == 0 {
+			continue
+		}
+		if a := items[0].Amount; a != nil && a.Terms[0].Measure != nil && a.Terms[0].Measure.Kind == grammar.Length {
+			return ratio(a.Terms[0].Quantity.High)*ratio(a.Terms[0].Measure.Amount) <= thin
 		}
 	}
-	return 0, false
+	return false
 }
+
+// thin is how thick a thin chop is at most, in millimetres: half an inch.
+const thin = mmPerInch / 2
+
+const mmPerInch = 25.4
 
 func isEgg(f fooddata.Food) bool { return strings.HasPrefix(f.Description(), "Egg, ") }
 
@@ -584,24 +607,36 @@ func (p portioner) piece(t grammar.Term) (fooddata.Portion, bool) {
 		want = p.sizeSaid()
 	}
 	var best fooddata.Portion
-	bestScore := -1
+	found, bestScore := false, 0
 	for portion := range p.food.Portions() {
-		if !pieces[portion.Measure] || !p.said(portion.Measure) && portion.Amount != 1 || bestScore >= 0 && portion.Measure != best.Measure {
+		if !pieces[portion.Measure] || !p.said(portion.Measure) && portion.Amount != 1 || found && portion.Measure != best.Measure {
 			continue
 		}
 		score := 0
 		switch {
 		case want != "" && portion.Size == want:
-			score = 2
+			score = 20
 		case portion.Size == "medium":
-			score = 1
+			score = 10
 		}
-		if score > bestScore {
-			best, bestScore = portion, score
+		for _, w := range fooddata.Normalise(portion.Detail) {
+			switch {
+			case !cuts[w]:
+			case p.said(w):
+				score += 5
+			default: // a thin chop, where none is asked for
+				score -= 5
+			}
+		}
+		if !found || score > bestScore {
+			best, found, bestScore = portion, true, score
 		}
 	}
-	return best, bestScore >= 0
+	return best, found
 }
+
+// cuts are details of a piece that the line must ask for.
+var cuts = wordSet("thin thick")
 
 // pieces are portion measures that stand for one piece as a cook counts it.
 var pieces = wordSet("head bulb fillet filet breast thigh drumstick wing leg link patty piece slice chop steak roll tortilla muffin cookie cracker biscuit frank frankfurter sausage olive pepper spear stalk leaf sheet bun bagel pita waffle square bar cube pod shrimp scallop oyster clam mussel sardine anchovy stick")
@@ -647,7 +682,11 @@ func (p portioner) count(t grammar.Term) weight {
 		return w
 	}
 	if t.Measure.Kind == grammar.Container {
-		return p.usualCan(t.Measure)
+		w := p.usualCan(t.Measure)
+		if w.net {
+			p.solidsOf(grammar.Term{Quantity: grammar.Exactly(1, 1), Measure: t.Measure}, &w)
+		}
+		return w
 	}
 	switch t.Measure.Name {
 	case "handful", "splash", "drizzle", "knob", "drop", "thumb":

@@ -33,8 +33,8 @@ type Kept struct {
 
 // The shares that are kept if nothing else is told.
 //
-// Brine: 15 % (common practice, no source); how much goes into the meat depends
-// on its size and the time.
+// Brine: what meat takes up goes by its weight, see brineTakenUp. Of a brine of
+// anything else 15 % (common practice, no source).
 //
 // Poaching liquid: a tenth (common practice, no source).
 //
@@ -50,15 +50,6 @@ const (
 	brineKept    = 0.15
 	poachingKept = 0.10
 )
-
-// browned pairs raw ground meat with the same meat as drained crumbles, pan-
-// broiled or else broiled, by SR28 number.
-var browned = map[string]string{
-	"13498": "13494", "23577": "23580", "23572": "23575", "23567": "23570", "23562": "23565", "23472": "23476", "23557": "23560", "23477": "23481", // beef, 70 % to 97 % lean
-	"10219": "10220", "10972": "10975", "10973": "10976", // pork
-	"05332": "05333", "05305": "05306", "05665": "05666", "05668": "05669", // chicken, turkey
-	"17224": "17225", "17142": "17143", "17330": "17331", "17343": "17344", // lamb, veal, bison, venison
-}
 
 // KeptByDefault returns the share of a line that is kept if nothing else is
 // told, with its source. Of fat it is 1 where the table does not show how much
@@ -83,44 +74,12 @@ func (e *Engine) KeptByDefault(a *Analysis, line int, kind KeptKind) (Kept, erro
 	return k, nil
 }
 
-// fatKept works out which share of its fat ground meat keeps when it is browned
-// and drained: the fat for each gram of protein, cooked against raw, as no
-// protein drains. It is at most 1.
-func (e *Engine) fatKept(raw fooddata.Food) (float64, string) {
-	cooked, ok := e.table.Food(browned[raw.Number()])
-	if !ok {
-		return 1, "how much drains is not known: all of the fat is counted"
-	}
-	perProtein := func(f fooddata.Food) float64 {
-		fat, _ := f.Per100g(fooddata.Fat).Value()
-		protein, _ := f.Per100g(fooddata.Protein).Value()
-		return fat / protein
-	}
-	return min(1, perProtein(cooked)/perProtein(raw)), fmt.Sprintf("fat for each gram of protein in SR28 %s, cooked, against %s, raw", cooked.Number(), raw.Number())
-}
-
-func groundMeat(l *Line) bool {
-	switch l.Food.Group() {
-	case "Beef Products", "Pork Products", "Poultry Products", "Lamb, Veal, and Game Products":
-		return strings.Contains(strings.ToLower(l.Food.Description()), "ground") && l.Food.State() == fooddata.Raw
-	}
-	return false
-}
-
 func (a *Analysis) canKeep(line int) error {
 	if line < 0 || line >= len(a.Lines) || a.Lines[line].Status != Counted {
 		return fmt.Errorf("there is no counted ingredient line %d", line)
 	}
 	return nil
 }
-
-// fats are the figures that fall with the fat of a line.
-var fats = []fooddata.Nutrient{fooddata.Fat, fooddata.SaturatedFat, fooddata.TransFat, fooddata.MonounsaturatedFat, fooddata.PolyunsaturatedFat,
-	fooddata.LinoleicAcid, fooddata.LinolenicAcid, fooddata.ALA, fooddata.EPA, fooddata.DHA}
-
-// kcalPerGramMeatFat is the energy of meat fat in the table (USDA Agriculture
-// Handbook 74: 9.02 kcal/g).
-const kcalPerGramMeatFat = 9.02
 
 // Keep returns a copy of a in which only the told shares of the lines are
 // eaten; each line then says so among what it assumes. Of a marinade or of
@@ -147,7 +106,7 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 		case KeptMarinade:
 			what = "of this marinade kept, the rest thrown away"
 			if k.brine {
-				what = "of this brine kept, the rest thrown away"
+				what = "of this brine taken up, the rest thrown away"
 			}
 		case KeptWater:
 			what = "taken up from the cooking water, the rest thrown away"
@@ -159,7 +118,7 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 			l.Grams = l.Grams.times(k.Share)
 		}
 		l.Assumed = slices.DeleteFunc(slices.Clone(l.Assumed), func(s string) bool { return s == allOfSalt })
-		note := fmt.Sprintf("%.0f %% %s (%s)", k.Share*100, what, k.Source)
+		note := fmt.Sprintf("%s %% %s (%s)", show(k.Share*100), what, k.Source)
 		if k.Kind == KeptFat && k.Share == 1 {
 			note = k.Source // there is nothing to tell the share by
 		}
@@ -172,17 +131,6 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 	return &b, nil
 }
 
-// loseFat leaves a share of the line's fat.
-func (l *Line) loseFat(left float64) {
-	fat, _ := l.per100(fooddata.Fat).Value()
-	if energy, ok := l.per100(fooddata.Energy).Value(); ok && energy > 0 {
-		l.keep(fooddata.Energy, max(0, 1-kcalPerGramMeatFat*fat*(1-left)/energy))
-	}
-	for _, n := range fats {
-		l.keep(n, left)
-	}
-}
-
 // Discarded returns what the directions throw away of the lines of a, at the
 // shares kept by default: a marinade, a brine (of kind KeptMarinade), a poaching
 // liquid and salt in water that is poured off (of kind KeptWater), the fat of
@@ -190,8 +138,10 @@ func (l *Line) loseFat(left float64) {
 // names it, or else what the directions name up to marinating, without the meat,
 // fish or tofu. It returns nothing where the directions do not say that
 // something is thrown away.
-func (e *Engine) Discarded(a *Analysis, method []string) []Kept {
-	steps := readSteps(method)
+func (e *Engine) Discarded(a *Analysis, method []string) []Kept { return e.discarded(a.follow(method)) }
+
+func (e *Engine) discarded(d *thrown) []Kept {
+	a, steps := d.a, d.steps
 	var kept []Kept
 	add := func(lines []int, kind KeptKind) {
 		for _, at := range lines {
@@ -200,10 +150,13 @@ func (e *Engine) Discarded(a *Analysis, method []string) []Kept {
 			}
 		}
 	}
-	if marinadeThrownAway(steps) {
-		add(a.marinade(steps), KeptMarinade)
+	if f := d.marinade; f.thrown && d.brineEnd == 0 {
+		add(f.lines, KeptMarinade)
+		for i := range kept {
+			kept[i].Share, kept[i].Source = f.keptOf(kept[i].Share, kept[i].Source)
+		}
 	}
-	if fatDrained(steps) {
+	if d.fatDrained() {
 		var ground []int
 		for i := range a.Lines {
 			if a.Lines[i].Status == Counted && groundMeat(&a.Lines[i]) {
@@ -220,75 +173,20 @@ func (e *Engine) Discarded(a *Analysis, method []string) []Kept {
 			kept[i].Share, kept[i].Source, kept[i].brine = share, "common practice, no source", kind == KeptMarinade
 		}
 	}
-	if end := a.brineThrownAway(steps); end > 0 {
-		share(a.brine(steps, end), KeptMarinade, brineKept)
+	if end := d.brineEnd; end > 0 {
+		lines := a.brine(steps, end)
+		from := len(kept)
+		share(lines, KeptMarinade, brineKept)
+		if s, source, ok := a.brineShare(lines, steps); ok {
+			for i := from; i < len(kept); i++ {
+				kept[i].Share, kept[i].Source = s, source
+			}
+		}
 	}
 	if end := poachingThrownAway(steps); end > 0 {
 		share(a.liquidOf(steps, end, "poaching"), KeptWater, poachingKept)
 	}
 	return kept
-}
-
-// saidAny reports whether text, with a space at either end, holds one of the
-// phrases that are divided by bars.
-func saidAny(text, phrases string) bool {
-	for p := range strings.SplitSeq(phrases, "|") {
-		if strings.Contains(text, " "+p+" ") {
-			return true
-		}
-	}
-	return false
-}
-
-// brineThrownAway returns how many steps there are up to the one that throws a
-// brine away; 0 if none does. Meat is not eaten with its brine: there "drain" or
-// "pat dry" is enough, which for a pickle is not.
-func (a *Analysis) brineThrownAway(steps []cookStep) int {
-	meat := false
-	for i := range a.Lines {
-		l := &a.Lines[i]
-		if l.Kind == grammar.Ingredient && slices.Contains(l.Item.Words, "brine") { // "1/4 cup pickle brine" is an ingredient
-			return 0
-		}
-		meat = meat || l.Status == Counted && marinated(l)
-	}
-	brined, end := false, 0
-	for i := range steps {
-		said := saidIn(&steps[i])
-		has := saidAny(said, "brine|brining|brined")
-		switch {
-		case has && saidAny(said, "reserve|reserving|reserved|save|keep"):
-			return 0
-		case end > 0 && has && !saidAny(said, "discard|discarding"): // used after all
-			return 0
-		}
-		brined = brined || has
-		if end == 0 && brined && (has && saidAny(said, "discard|discarding|drain|from brine|from the brine|out of the brine|rinse|pour off") ||
-			meat && saidAny(said, "discard|drain|rinse|pat dry|pat it dry|pat them dry|dry")) {
-			end = i + 1
-		}
-	}
-	return end
-}
-
-// brine returns the lines of the brine, which the step before end throws away:
-// those under a heading that names it, or else the salt, sugar and liquids that
-// no later step names.
-func (a *Analysis) brine(steps []cookStep, end int) []int {
-	var under []int
-	in := false
-	for i := range a.Lines {
-		l := &a.Lines[i]
-		if l.Kind == grammar.Heading {
-			in = saidAny(" "+strings.Join(plainWords(l.Text), " ")+" ", "brine|brining")
-		} else if in && l.Status == Counted && !marinated(l) {
-			under = append(under, i)
-		}
-	}
-	if len(under) > 0 {
-		return under
-	}
-	return a.liquidOf(steps, end, "brine")
 }
 
 // poachingThrownAway returns how many steps there are up to the one that throws
@@ -378,99 +276,22 @@ func soluble(l *Line) bool {
 
 var dissolved = wordSet("sugar honey molasses syrup vinegar water broth stock wine beer cider juice")
 
-func saidIn(s *cookStep) string { return " " + strings.Join(plainWords(s.said), " ") + " " }
-
-// marinadeThrownAway reports whether the directions discard a marinade and do
-// not use it again.
-func marinadeThrownAway(steps []cookStep) bool {
-	thrown := false
-	for i := range steps {
-		said := saidIn(&steps[i])
-		if !strings.Contains(said, " marinade ") {
-			continue
-		}
-		switch {
-		case strings.Contains(said, " reserve ") || strings.Contains(said, " reserving ") || strings.Contains(said, " reserved "):
-			return false
-		case strings.Contains(said, " discard ") || strings.Contains(said, " discarding ") || strings.Contains(said, " from marinade ") || strings.Contains(said, " from the marinade ") || strings.Contains(said, " drain "):
-			thrown = true
-		case thrown: // used after all
-			return false
-		}
+// saltsWater reports that the step at puts salt into water that is then poured
+// off: "bring the water to a boil; add the salt. Cook the pasta; drain."
+func saltsWater(steps []cookStep, at int) bool {
+	said := saidIn(&steps[at])
+	if at > 0 {
+		said = saidIn(&steps[at-1]) + said
 	}
-	return thrown
-}
-
-// marinade returns the lines of the marinade.
-func (a *Analysis) marinade(steps []cookStep) []int {
-	var under []int
-	in := false
-	for i := range a.Lines {
-		l := &a.Lines[i]
-		if l.Kind == grammar.Heading {
-			in = strings.Contains(strings.ToLower(l.Text), "marinade")
-		} else if in && l.Status == Counted && !marinated(l) {
-			under = append(under, i)
-		}
+	if !saidAny(said, "water") || !saidAny(said, "boil|boiling") {
+		return false
 	}
-	if len(under) > 0 {
-		return under
-	}
-	k := newPot(a.Lines)
-	vegetables := true
-	for i := range steps {
-		for _, at := range k.named(&steps[i]) {
-			k.in[at] = true
-			vegetables = vegetables && !marinated(&a.Lines[at])
-		}
-		if said := saidIn(&steps[i]); !strings.Contains(said, " marinate ") && !strings.Contains(said, " refrigerate ") && !strings.Contains(said, " overnight ") {
-			continue
-		}
-		for at, in := range k.in {
-			if in && a.Lines[at].Status == Counted && !marinated(&a.Lines[at]) && !(vegetables && strings.HasPrefix(a.Lines[at].Food.Group(), "Vegetables")) {
-				under = append(under, at)
-			}
-		}
-		break
-	}
-	return under
-}
-
-// marinated reports what lies in a marinade and is no part of it.
-func marinated(l *Line) bool {
-	switch l.Food.Group() {
-	case "Beef Products", "Pork Products", "Poultry Products", "Lamb, Veal, and Game Products", "Finfish and Shellfish Products", "Sausages and Luncheon Meats":
-		return true
-	}
-	return strings.HasPrefix(l.Food.Description(), "Tofu") || strings.HasPrefix(l.Food.Description(), "Tempeh")
-}
-
-// fatDrained reports whether the directions drain fat: "drain fat", or "drain"
-// after browning.
-func fatDrained(steps []cookStep) bool {
-	pan := false
-	for i := range steps {
-		s := &steps[i]
-		if s.method != "" {
-			pan = s.method == byFried || s.method == bySauteed || s.method == byHeated && slices.ContainsFunc(s.words, func(w string) bool { return w == "beef" || w == "meat" || w == "turkey" || w == "pork" })
-		}
-		said := saidIn(s)
-		poured := slices.ContainsFunc(pouredOff, func(words string) bool { return strings.Contains(said, words) })
-		if poured && (fatPattern.MatchString(said) || pan && strings.Contains(said, " drain ") && s.drainsNothingElse()) {
-			return true
+	for _, s := range steps[at:min(len(steps), at+5)] {
+		if s.method != "" && s.method != byBoiled {
+			return s.method == byBoiledAndDrained
 		}
 	}
 	return false
-}
-
-// pouredOff are the words by which directions take fat away.
-var pouredOff = []string{" drain ", " pour off ", " pour away ", " tip off ", " tip away ", " discard ", " spoon off ", " skim off "}
-
-// drainsNothingElse reports that a step says to drain and not, say, the beans.
-func (s *cookStep) drainsNothingElse() bool {
-	return !slices.ContainsFunc(s.words, func(w string) bool {
-		return w == "bean" || w == "pasta" || w == "tuna" || w == "tomato" || w == "potato" || w == "noodle" || w == "chickpea" || w == "corn" || w == "tofu" || w == "towel" || pastaWords[w]
-	})
 }
 
 // saltOfWater returns the lines of salt that goes into water that is poured
@@ -488,8 +309,9 @@ func (a *Analysis) saltOfWater(steps []cookStep) []int {
 		here, elsewhere := false, false
 		for j := range steps {
 			if slices.Contains(steps[j].words, "salt") {
-				here = here || steps[j].method == byBoiledAndDrained
-				elsewhere = elsewhere || steps[j].method != byBoiledAndDrained
+				water := steps[j].method == byBoiledAndDrained || saltsWater(steps, j)
+				here = here || water
+				elsewhere = elsewhere || !water
 			}
 		}
 		forWater := strings.Contains(text, "water") && (strings.Contains(text, " for ") || strings.Contains(text, "boiling"))

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"pottle/grammar"
@@ -39,7 +40,11 @@ func termWords(t grammar.Term) string {
 	if t.Heaped {
 		words = append(words, "heaped")
 	}
-	if t.Size != "" {
+	switch t.Size {
+	case "":
+	case "thumb":
+		words = append(words, "thumb-sized")
+	default:
 		words = append(words, t.Size)
 	}
 	if t.Measure != nil {
@@ -91,4 +96,39 @@ func manyOf(measure string) string {
 		return measure + "es"
 	}
 	return measure + "s"
+}
+
+// Shown writes the line as a reader can follow it: as it stands, or in kitchen
+// measures where scaling left a fraction that nobody measures, "5680/13221 cup".
+func (l *Line) Shown(metric bool) string {
+	if l.Item.Amount == nil || !unmeasurable(*l.Item.Amount) {
+		return l.Text
+	}
+	text, _ := KitchenItem(l.Item, metric)
+	return text
+}
+
+// shownAmount writes an amount in words, in kitchen measures where it is a
+// fraction that nobody measures.
+func shownAmount(a grammar.Amount, metric bool) string {
+	if unmeasurable(a) {
+		if kitchen, words, _ := KitchenAmount(a, metric, Nearest); len(kitchen.Terms) > 0 {
+			return words
+		}
+	}
+	return amountWords(a)
+}
+
+// unmeasurable reports an amount with a fraction that is none of a kitchen's and
+// no short decimal.
+func unmeasurable(a grammar.Amount) bool {
+	odd := func(r *big.Rat) bool {
+		if n, exact := r.FloatPrec(); exact && n <= 4 {
+			return false
+		}
+		return !r.IsInt() && r.Denom().Cmp(big.NewInt(3)) != 0 && r.Denom().Cmp(big.NewInt(6)) != 0
+	}
+	return slices.ContainsFunc(a.Terms, func(t grammar.Term) bool {
+		return odd(t.Quantity.Low) || odd(t.Quantity.High) || t.Each != nil && (odd(t.Each.Quantity.Low) || odd(t.Each.Quantity.High))
+	}) || slices.ContainsFunc(a.Same, unmeasurable)
 }

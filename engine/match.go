@@ -1,9 +1,13 @@
 package engine
 
 import (
+	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/agnivade/levenshtein"
 
 	"pottle/fooddata"
 	"pottle/grammar"
@@ -19,6 +23,8 @@ type Match struct {
 	Choices []fooddata.Food
 	// heard are the words after the name that were part of what matched.
 	heard []string
+	// standIn tells that the food is only the nearest like one.
+	standIn bool
 }
 
 // Found reports whether a food was found.
@@ -71,8 +77,18 @@ func (e *Engine) find(q query) Match {
 			return m
 		}
 	}
+	if q.boxed && !slices.Contains(q.words, "mix") { // a box of pudding is the mix
+		if m, ok := e.named(query{words: append(slices.Clone(q.words), "mix")}); ok {
+			return m
+		}
+	}
 	for _, read := range []func(query) (Match, bool){e.withTails, e.withAside, e.named, e.joined, e.corrected, e.asideAlone} {
 		if m, ok := read(q); ok {
+			if m.standIn && len(q.aside) > 0 { // "curd (dahi)"
+				if other, ok := e.asideAlone(q); ok && !other.standIn {
+					return other
+				}
+			}
 			return m
 		}
 	}
@@ -118,6 +134,14 @@ func wordSet(s string) map[string]bool {
 	return m
 }
 
+func setOf(list ...string) map[string]bool {
+	m := make(map[string]bool)
+	for _, s := range list {
+		m[s] = true
+	}
+	return m
+}
+
 // named looks the words up as a name, with the state that the line tells,
 // then without it, then without words of preparation.
 func (e *Engine) named(q query) (Match, bool) {
@@ -127,7 +151,11 @@ func (e *Engine) named(q query) (Match, bool) {
 		}
 	}
 	forms := [][]string{q.words}
-	if plain := withoutPreparation(q.words); len(plain) > 0 && len(plain) < len(q.words) && !anotherDish(q.words) {
+	plain := withoutPreparation(q.words)
+	if len(plain) > 0 && len(plain) < len(q.words) && !anotherDish(q.words) {
+		if slices.Contains(q.words, "fresh") && len(plain)+1 < len(q.words) { // chopped fresh thyme
+			forms = append(forms, append([]string{"fresh"}, plain...))
+		}
 		forms = append(forms, plain)
 	}
 	for _, with := range q.contexts() {
@@ -146,6 +174,9 @@ func (e *Engine) named(q query) (Match, bool) {
 				continue
 			}
 			m := e.of(entry, q)
+			if fresh, ok := e.freshHerb(entry, plain, q); ok {
+				m = fresh
+			}
 			if i > 0 {
 				m.Confidence = min(m.Confidence, plainName)
 			}
@@ -153,6 +184,25 @@ func (e *Engine) named(q query) (Match, bool) {
 		}
 	}
 	return Match{}, false
+}
+
+// freshHerb takes a herb that the line leaves open as the fresh one if it is
+// chopped: dried herbs are crushed.
+func (e *Engine) freshHerb(entry fooddata.Entry, plain []string, q query) (Match, bool) {
+	if !q.cut || !entry.Open && !entry.StandIn || entry.Food.Group() != "Spices and Herbs" || slices.Contains(q.state, "dried") || slices.Contains(q.words, "dried") {
+		return Match{}, false
+	}
+	fresh, ok := e.lookUp("fresh " + strings.Join(plain, " "))
+	if !ok || fresh.Food == entry.Food {
+		return Match{}, false
+	}
+	m := e.of(fresh, q)
+	if len(m.Assumed) == 0 {
+		m.Assumed = []string{"taken as " + fresh.Food.Name() + ", because it is chopped"}
+	}
+	m.Confidence = min(m.Confidence, openName)
+	m.Choices = append([]fooddata.Food{entry.Food}, m.Choices...)
+	return m, true
 }
 
 // withTails takes what follows the name as part of it: "soy sauce, reduced
@@ -170,8 +220,12 @@ func (e *Engine) withTails(q query) (Match, bool) {
 	}
 	var kind [][]string
 	for _, tail := range q.tails {
-		if tail = withoutPreparation(tail); len(tail) > 0 && len(tail) <= 4 {
-			kind = append(kind, tail)
+		plain := withoutPreparation(tail)
+		if at := slices.Index(tail, "extra"); at >= 0 && at+1 < len(tail) && extraKinds[tail[at+1]] {
+			plain = append([]string{"extra"}, plain...)
+		}
+		if len(plain) > 0 && len(plain) <= 4 && !(len(plain) == 1 && plain[0] == "whipped") { // whipped after measuring
+			kind = append(kind, plain)
 		}
 	}
 	if len(kind) > 1 {
@@ -191,34 +245,184 @@ func (e *Engine) withTails(q query) (Match, bool) {
 	return Match{}, false
 }
 
-// unheard returns the words after the name that bear on which food it is and
-// that its match does not answer: "jam, sugar free" found as jam. Where ask is
-// true they make another food of it; else they tell how it was cooked.
+// extraKinds are words that "extra" makes another kind of: "ground beef, extra
+// lean".
+var extraKinds = wordSet("lean firm sharp virgin")
+
+// unheard returns the words after the name, or in brackets, that bear on which
+// food it is and that its match does not answer: "jam, sugar free" found as jam.
+// Where ask is true they make another food of it; else they tell how it was cooked.
 func unheard(q query, m Match) (all []string, ask bool) {
+	if len(q.tails) == 0 && len(q.aside) == 0 {
+		return nil, false
+	}
 	f := m.Food
 	has := fooddata.Normalise(f.Name() + " " + f.Description())
-	for _, tail := range q.tails {
+	for i, tail := range slices.Concat(q.tails, q.aside) {
 		if slices.Contains(tail, "reserved") || slices.Contains(tail, "discarded") || slices.Contains(tail, "saved") {
 			continue
 		}
+		if words := withoutPreparation(tail); !allHeard(words, m.heard) {
+			if denial, met := denied(words, f, has); denial && !met {
+				all, ask = append(all, words...), true
+				continue
+			}
+		}
 		var open []string
+		packed := tail[0] == "in" || tail[0] == "packed"
 		for _, w := range withoutPreparation(tail) {
-			if !slices.Contains(m.heard, w) && !slices.Contains(has, w) && !slices.Contains(q.words, w) && !(saltWords[w] && hardlySalted(f)) && !(sugarWords[w] && noneAdded(f)) {
+			if packed && packedIn[w] {
+				continue
+			}
+			if !(i >= len(q.tails) && vague[w]) && !answered(w, f, has) && !(i >= len(q.tails) && gentle[w]) && !slices.Contains(m.heard, w) && !slices.Contains(has, w) && !slices.Contains(q.words, w) && !(saltWords[w] && hardlySalted(f)) && !(sugarWords[w] && noneAdded(f)) {
 				open = append(open, w)
 			}
 		}
+		if i < len(q.tails) && containsAny(tail, canWords) && !containsAny(m.heard, canWords) && !soldCanned(f, has) {
+			all, ask = append(all, "canned"), true
+			continue
+		}
+		if slices.Contains(tail, "no") && slices.Contains(tail, "salt") && len(m.heard) == 0 && !hardlySalted(f) && !containsAny(has, []string{"unsalted", "without", "no", "low"}) {
+			all, ask = append(all, "without salt"), true
+			continue
+		}
 		telling, kind := len(open) > 0, false
 		for _, w := range open {
-			telling = telling && (kindWords[w] || cookingWords[w] || strings.HasSuffix(w, "%"))
+			telling = telling && (kindWords[w] || cookingWords[w] || strings.HasSuffix(w, "%") || packed && (w == "oil" || w == "syrup"))
 			kind = kind || !cookingWords[w]
 		}
+		if telling && slices.Contains(tail, "fresh") && slices.Contains(tail, "or") { // fresh or frozen
+			continue
+		}
 		if telling && (kind || !q.weighed) {
+			if kind {
+				open = withoutPreparation(tail)
+			}
 			all = append(all, open...)
 			ask = ask || kind
 		}
 	}
 	return all, ask
 }
+
+var canWords = []string{"canned", "tinned"}
+
+// soldCanned reports whether the figures of f may stand for it from a can.
+func soldCanned(f fooddata.Food, has []string) bool {
+	return fromCan(f) || containsAny(has, canWords) || f.Group() == "Soups, Sauces, and Gravies" || f.Group() == "Beverages"
+}
+
+// gentle are words of kind that only a remark in brackets holds as a hint.
+var gentle = wordSet("instant natural heavy brown white extra")
+
+// answered reports whether a food is what the word says, though its name has
+// another word for it: a share of fat that is near its own, a share of cocoa, the
+// leaf of a leafy plant.
+func answered(w string, f fooddata.Food, has []string) bool {
+	percent, isPercent := strings.CutSuffix(w, "%")
+	switch {
+	case plantParts[w] != nil:
+		return ofItsOwn(f, []string{w})
+	case w == "fat":
+		return false
+	case !isPercent:
+		return false
+	case slices.Contains(has, percent):
+		return true
+	}
+	said, err := strconv.ParseFloat(percent, 64)
+	fat, ok := f.Per100g(fooddata.Fat).Value()
+	return err == nil && ok && math.Abs(fat-said) <= 0.25*said
+}
+
+// unmet returns the remarks in brackets that the match does not answer and that
+// may bear on which food it is, though nobody can tell: "kosher salt (Mill Town)".
+// They are shown.
+func (e *Engine) unmet(q query, m Match) [][]string {
+	if len(q.aside) == 0 {
+		return nil
+	}
+	var open [][]string
+	has := fooddata.Normalise(m.Food.Name() + " " + m.Food.Description())
+	for _, aside := range q.aside {
+		words := slices.DeleteFunc(withoutPreparation(aside), func(w string) bool {
+			return vague[w] || describes[w] || answered(w, m.Food, has) || slices.Contains(has, w) || slices.Contains(q.words, w) || slices.Contains(m.heard, w)
+		})
+		if len(words) == 0 || remarks[aside[0]] || slices.Contains(aside, "or") && slices.Contains(aside, "fresh") || slices.ContainsFunc(aside, notOfKind) {
+			continue
+		}
+		if e.allName(aside, m.Food) || e.allName(words, m.Food) {
+			continue
+		}
+		open = append(open, aside)
+	}
+	return open
+}
+
+// allName reports whether the words, or each of them, are other names of the food
+// or of one of its family.
+func (e *Engine) allName(words []string, f fooddata.Food) bool {
+	family := e.table.Family(f)
+	names := func(words []string) bool {
+		m, ok := e.named(query{words: words})
+		return ok && slices.Contains(family, m.Food)
+	}
+	return names(words) || !slices.ContainsFunc(words, func(w string) bool { return !names([]string{w}) })
+}
+
+// notOfKind reports a word of a remark that speaks of amounts, sizes or parts.
+func notOfKind(w string) bool {
+	if _, ok := grammar.MeasureNamed(w); ok {
+		return true
+	}
+	return w[0] >= '0' && w[0] <= '9' && !strings.HasSuffix(w, "%") || ofNoKind[w]
+}
+
+var ofNoKind = wordSet("only part skin peel stem seed unpeeled whole weight total green white juice thumb note page recipe below above optional garnish")
+
+// vague are words of a remark that say nothing of the food.
+var vague = wordSet("split vermicelli angel hair fat or if such as style brand type kind variety possible preferably preferred prefer ideally e.g eg is are any only both either and")
+
+func allHeard(words, heard []string) bool {
+	return !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(heard, w) })
+}
+
+// denying are words that take away what stands beside them.
+var denying = wordSet("no free non without zero low lower reduced less")
+
+// denied reports whether the words deny fat, salt or sugar, and whether the food
+// answers that: by its name or description, or because it has next to none of it.
+func denied(words []string, f fooddata.Food, has []string) (denial, met bool) {
+	at := slices.IndexFunc(words, func(w string) bool { return denying[w] })
+	if at < 0 {
+		return false, false
+	}
+	little := slices.ContainsFunc(words, func(w string) bool { return w == "low" })
+	most := func(n fooddata.Nutrient, none, low float64) bool {
+		v, ok := f.Per100g(n).Value()
+		return ok && (v <= none || little && v <= low)
+	}
+	says := func(words ...string) bool { return containsAny(has, words) }
+	deniedBy := says("no", "free", "without", "low", "lower", "reduced", "less", "light", "lite")
+	met = true
+	for _, w := range words {
+		switch w {
+		case "fat":
+			denial = true
+			met = met && (most(fooddata.Fat, 0.5, 3) || says("nonfat", "skim", "lowfat") || deniedBy && says("fat"))
+		case "salt", "sodium":
+			denial = true
+			met = met && (most(fooddata.Sodium, 30, 140) || says("unsalted") || deniedBy && says("salt", "sodium"))
+		case "sugar":
+			denial = true
+			met = met && (noneAdded(f) || says("unsweetened", "diet") || deniedBy && says("sugar"))
+		}
+	}
+	return denial, met
+}
+
+// packedIn are words of what a food is packed in that leave it what it is.
+var packedIn = wordSet("in packed olive sunflower rapeseed canola vegetable soybean heavy light extra virgin own its water brine")
 
 // hardlySalted reports a food that is as good as unsalted: at most 30 mg sodium
 // in 100 g.
@@ -239,8 +443,9 @@ var saltWords = wordSet("unsalted no salt added low sodium reduced lower less")
 
 // kindWords are words after a name that say which kind of it is meant. They are
 // never passed over.
-var kindWords = wordSet("low lower reduced less no free light lite skim skimmed nonfat lowfat fat sodium salt salted unsalted sugar sweetened unsweetened vanilla chocolate flavored flavoured " +
-	"preserved pickled cured candied fermented brined brown white wheat grain lean extra vegan gluten dairy smoked instant syrup heavy natural added")
+var kindWords = wordSet("low lower reduced less no free light lite skim skimmed nonfat lowfat fat sodium salt salted unsalted sugar sweetened unsweetened vanilla chocolate flavored flavoured honey " +
+	"preserved pickled cured candied fermented brined brown white wheat grain lean extra vegan gluten dairy smoked instant syrup heavy natural added " +
+	"konjac shirataki imitation substitute replacer replacement alternative fortified concentrate concentrated powder powdered extract condensed dried lactose diet zero plant based leaf potassium chloride dehydrated freeze evaporated breaded covered decaf decaffeinated alcohol carb keto high protein")
 
 // cookingWords after a name tell how it was cooked; the food may have no such
 // entry.
@@ -274,8 +479,11 @@ func (e *Engine) withAside(q query) (Match, bool) {
 		if remarks[aside[0]] {
 			continue
 		}
-		if m, ok := e.named(query{words: append(slices.Clone(q.words), aside...), state: q.state, canned: q.canned}); ok {
-			return m, true
+		for _, words := range [][]string{append(slices.Clone(q.words), aside...), append(slices.Clone(aside), q.words...)} {
+			if m, ok := e.named(query{words: words, state: q.state, canned: q.canned}); ok {
+				m.heard = aside
+				return m, true
+			}
 		}
 	}
 	return Match{}, false
@@ -283,18 +491,18 @@ func (e *Engine) withAside(q query) (Match, bool) {
 
 // remarks begin a bracket that speaks of something else than the name: "(from a
 // cube)", "(use fresh)".
-var remarks = wordSet("from made i can use for see about at to your you optional or if not plus with without and in my we")
+var remarks = wordSet("try like reserve rinsed rinse from made i can use for see about at to your you optional or if not plus with without and in my we")
 
 // asideAlone takes a remark for the name: "haldi (turmeric)".
 func (e *Engine) asideAlone(q query) (Match, bool) {
 	var kind []string // "low-fat dahi (plain yogurt)" is low-fat
 	for _, w := range q.words {
-		if changers[w] {
+		if kindWords[w] {
 			kind = append(kind, w)
 		}
 	}
 	for _, aside := range q.aside {
-		if remarks[aside[0]] {
+		if remarks[aside[0]] || allIn(aside, kindWords) {
 			continue
 		}
 		aside = append(slices.Clone(kind), aside...)
@@ -302,6 +510,7 @@ func (e *Engine) asideAlone(q query) (Match, bool) {
 			if m, ok := read(query{words: aside, state: q.state, canned: q.canned}); ok {
 				m.Confidence = min(m.Confidence, plainName)
 				m.Assumed = append([]string{quoted(q.words) + " read as " + m.Food.Name()}, standInOnly(m.Assumed)...)
+				m.heard = aside
 				return m, true
 			}
 		}
@@ -358,7 +567,8 @@ func (e *Engine) entry(words []string) (fooddata.Entry, bool) {
 		if other := sameWord[w]; other != "" {
 			alike := slices.Clone(words)
 			alike[i] = other
-			if entry, ok := e.table.NamedAnyOrder(alike); ok && sameHead(entry, alike) {
+			entry, ok := e.table.NamedAnyOrder(alike)
+			if ok && sameHead(entry, alike) && !(other == "ground" && entry.Food.Group() == "Spices and Herbs") { // minced garlic is no powder
 				return entry, true
 			}
 		}
@@ -408,7 +618,7 @@ func (e *Engine) of(entry fooddata.Entry, q query) Match {
 	}
 	switch {
 	case entry.StandIn:
-		m.Confidence = standIn
+		m.Confidence, m.standIn = standIn, true
 		m.Assumed = []string{entry.Name + " is not in the table; counted as " + entry.Food.Name()}
 	case entry.Open:
 		m.Confidence = openName
@@ -514,11 +724,11 @@ func (e *Engine) fewerWords(q query) (Match, bool) {
 		var best Match
 		subsets(len(words), drop, func(keep []int) bool {
 			kept, dropped := split(words, keep)
-			if !e.mayDrop(dropped) || len(kept) == 1 && ofAnything[kept[0]] && !allIn(dropped, onlyDescribe) || !slices.Contains(keep, len(words)-1) && !trailing[words[len(words)-1]] {
+			if !e.mayDrop(dropped) || ofAnything[kept[len(kept)-1]] && len(kept) == 1 && !allIn(dropped, onlyDescribe) || !slices.Contains(keep, len(words)-1) && !trailing[words[len(words)-1]] {
 				return true
 			}
 			m, ok := e.named(query{words: kept, state: q.state, canned: q.canned})
-			if !ok {
+			if !ok || !ofItsOwn(m.Food, dropped) {
 				return true
 			}
 			if own := fooddata.Normalise(m.Food.Name() + " " + m.Food.Description()); !slices.ContainsFunc(dropped, func(w string) bool { return !slices.Contains(own, w) }) {
@@ -556,6 +766,30 @@ func standInOnly(assumed []string) []string {
 
 func quoted(words []string) string { return `"` + strings.Join(words, " ") + `"` }
 
+// ofItsOwn reports whether the parts of a plant among the words are the food's
+// own: the leaves of spinach are spinach, those of a lime tree are no lime. A sweet
+// sauce or wine has sugar that the plain one has not.
+func ofItsOwn(f fooddata.Food, words []string) bool {
+	for _, w := range words {
+		if plants := plantParts[w]; plants != nil && !plants.MatchString(f.Name()) || w == "sweet" && !naturallySweet[f.Group()] {
+			return false
+		}
+	}
+	return true
+}
+
+// naturallySweet are the groups in which "sweet" tells no more than a kind.
+var naturallySweet = setOf("Vegetables and Vegetable Products", "Fruits and Fruit Juices", "Spices and Herbs", "Sausages and Luncheon Meats", "Pork Products", "Nut and Seed Products", "Cereal Grains and Pasta")
+
+// plantParts are the parts that are the same food only of plants grown for them.
+var plantParts = func() map[string]*regexp.Regexp {
+	leafy := regexp.MustCompile(`lettuce|spinach|cabbage|kale|chard|collard|arugula|rocket|endive|radicchio|cress|bok choy|greens|chicory|sorrel|brussels|leaves|leaf|tea|lasagna|pasta|phyllo|gelatin|` +
+		`basil|mint|parsley|cilantro|coriander|dill|thyme|sage|oregano|rosemary|marjoram|tarragon|chervil|savory|bay|chive|scallion|celery|fennel|leek`)
+	rooted := regexp.MustCompile(`root|ginger|turmeric|horseradish|celeriac|beet|carrot|parsnip|radish|turnip|rutabaga|galangal|taro|cassava|jicama`)
+	return map[string]*regexp.Regexp{"leaf": leafy, "root": rooted, "leave": leafy, "frond": leafy,
+		"flower": regexp.MustCompile(`flower`), "blossom": regexp.MustCompile(`blossom|flower`), "shoot": regexp.MustCompile(`shoot|bamboo`), "sprout": regexp.MustCompile(`sprout`)}
+}()
+
 // trailing are last words that do not name the food.
 var trailing = wordSet("piece cube chunk cutlet fillet filet steak portion half strip cap stem tip leaf kernel flake floret spear head bulb root mix blend crumble sprig stalk bunch wedge round ring part section meat flesh segment")
 
@@ -563,8 +797,11 @@ var trailing = wordSet("piece cube chunk cutlet fillet filet steak portion half 
 // of: "hemp milk". A word before them is set aside only if it is one of
 // onlyDescribe.
 var (
-	ofAnything   = wordSet("milk butter oil flour cream")
-	onlyDescribe = wordSet("pouring runny farm farmhouse organic local artisan artisanal cultured creamery dairy premium quality good best pasteurized pasteurised homogenized homogenised vitamin d a european irish french english amish country pure regular plain standard cold warm hot lukewarm scalded unbleached bleached enriched presifted sifted extra virgin refined unrefined cooking frying light thick thin rich high heat neutral expeller pressed cold-pressed additional favorite favourite")
+	ofAnything = wordSet("milk butter oil flour cream salt cheese noodle yogurt yoghurt sauce dressing bread spread syrup seasoning spice sugar sweetener chip crisp cereal cracker soup broth stock gravy jelly jam " +
+		"tea coffee juice drink soda water bar sausage pudding vinegar paste rice")
+	onlyDescribe = wordSet("pouring runny farm farmhouse organic local artisan artisanal cultured creamery dairy premium quality good best pasteurized pasteurised homogenized homogenised vitamin d a european irish french english amish country pure regular plain standard cold warm hot lukewarm scalded unbleached bleached enriched presifted sifted extra virgin refined unrefined cooking frying light thick thin rich high heat neutral expeller pressed cold-pressed additional favorite favourite " +
+		"use add smooth pair mug loaf glug block piece cube ball slice stick sprinkle shake long short grain elbow shell fusilli rotini spiral wide dusting container bowl plate glass strong weak crusty day old stale dark " +
+		"table sea kosher flaky flake flaked mature sharp young block tangy filtered tap spring sparkling freshly ground home handful knob crushed leftover")
 )
 
 func allIn(words []string, set map[string]bool) bool {
@@ -599,10 +836,11 @@ func (e *Engine) isFoodWord(w string) bool {
 }
 
 // describes are words that are foods elsewhere but describe here.
-var describes = wordSet("fusilli rotini linguini linguine farfalle penne spaghetti macaroni rigatoni fettuccine orzo ziti shell bowtie bow tie elbow spiral red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
+var describes = wordSet("orecchiette cavatelli bucatini gemelli radiatori cavatappi conchiglie tagliatelle pappardelle campanelle ditalini mostaccioli capellini fusilli rotini linguini linguine farfalle penne spaghetti macaroni rigatoni fettuccine orzo ziti shell bowtie bow tie elbow spiral red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
 
 // changers make another food of what they stand beside.
-var changers = wordSet("preserved brined candied crystallized crystallised confit wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent fermented nut seed bean fish soup salad old ready tea baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
+var changers = wordSet("konjac konnyaku konyaku shirataki zero replacer sweetener plant based plantbased calcium fibre fiber lactose diabetic dietetic decaf decaffeinated caffeine alcoholic nonalcoholic " +
+	"sprouted potassium chloride neck cheek foot feet trotter tail gizzard brain blood marrow collagen hydrolyzed hydrolysed malted chocolate vanilla honey maple sugared nitrite curing preserved brined candied crystallized crystallised confit wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent fermented nut seed bean fish soup salad old ready tea baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
 
 // split parts words into those at keep and the rest.
 func split(words []string, keep []int) (kept, dropped []string) {
@@ -650,6 +888,53 @@ var insteadOf = wordSet("substitute replacement alternative replacer")
 // maxChoices is how many foods are offered to choose from.
 const maxChoices = 4
 
+// genericHead are last words that many unlike foods have: a curry paste is not
+// to be asked about as almond paste.
+var genericHead = wordSet("paste leaf base powder seasoning mix drink pot sauce oil butter milk spread bar cheese seed nut cube cereal chip crisp noodle soup dressing syrup juice dip snack blend " +
+	"cream spice cake cookie pie bread salt sugar water tea extract jelly root flake crumb sausage roll pudding candy cracker")
+
+// noSuchThing are words that make of a food another that is not to be asked about
+// as the first.
+var noSuchThing = wordSet("konjac konnyaku konyaku shirataki zero vegan plant based imitation substitute replacer replacement alternative gluten dairy powder powdered extract leaf")
+
+// isFood reports whether the word is by itself the name of a food.
+func (e *Engine) isFood(w string) bool {
+	_, ok := e.lookUp(w)
+	return ok && !describes[w] || e.isFoodWord(w)
+}
+
+// hasAll reports whether the food's own name or description has the words, other
+// than those with a typing error and those that name nothing. The other names
+// of a food may be of foods that it only stands in for.
+func hasAll(words []string, f fooddata.Food) bool {
+	has := fooddata.Normalise(f.Name() + " " + f.Description())
+	for _, w := range words {
+		near := func(other string) bool { // misspelt
+			return other == w || len(w) >= 5 && other[0] == w[0] && levenshtein.ComputeDistance(w, other) <= 2
+		}
+		if !slices.ContainsFunc(has, near) && !trailing[w] && !onlyDescribe[w] {
+			return false
+		}
+	}
+	return true
+}
+
+// isSaltOfAKind reports words that name a salt which is not the table's: a salt
+// replacer is often potassium chloride, whatever it is called.
+func isSaltOfAKind(words []string) bool {
+	if slices.Contains(words, "potassium") && slices.Contains(words, "chloride") {
+		return true
+	}
+	at := slices.Index(words, "salt")
+	if at < 0 || len(words) < 2 {
+		return false
+	}
+	return at == len(words)-1 && !slices.ContainsFunc(words[:at], func(w string) bool { return flavoursOfSalt[w] }) || at == len(words)-2 && insteadOf[words[len(words)-1]]
+}
+
+// flavoursOfSalt are what is mixed with common salt, or smoked or cured with it.
+var flavoursOfSalt = wordSet("garlic onion celery seasoned seasoning herb vegetable lemon chili chilli truffle smoked curing nitrite vanilla rosemary lime")
+
 // search falls back on the table's own search. It counts only what has every
 // word and stands clear of the next food; else the foods found are choices.
 func (e *Engine) search(q query) Match {
@@ -660,8 +945,16 @@ func (e *Engine) search(q query) Match {
 	found := e.table.Search(words, maxChoices+1)
 	var m Match
 	head := words[len(words)-1]
+	if len(words) == 2 && words[0] == "salt" && words[1] == "pepper" || isSaltOfAKind(words) || kindWords[head] || head[0] >= '0' && head[0] <= '9' { // no other salt is like it; "sodium" is no food
+		return m
+	}
 	for _, c := range found {
-		if slices.Contains(fooddata.Normalise(c.Food.Name()), head) && !insteadOf[head] || len(c.Missing) == 0 && len(words) > 1 {
+		if slices.ContainsFunc(c.Missing, func(w string) bool { return noSuchThing[w] || e.isFood(w) }) { // no pasta of chickpeas
+			continue
+		}
+		alike := !genericHead[head] && !insteadOf[head] || len(words) == 1 ||
+			slices.ContainsFunc(words[:len(words)-1], func(w string) bool { return !kindWords[w] && !describes[w] && !slices.Contains(c.Missing, w) })
+		if slices.Contains(fooddata.Normalise(c.Food.Name()), head) && alike && ofItsOwn(c.Food, words) || len(c.Missing) == 0 && len(words) > 1 && hasAll(words, c.Food) {
 			m.Choices = append(m.Choices, c.Food)
 		}
 	}
@@ -671,7 +964,7 @@ func (e *Engine) search(q query) Match {
 	}
 	best := found[0]
 	clear := len(found) == 1 || best.Score-found[1].Score >= 0.08 || len(found[1].Missing) > 0
-	if len(best.Missing) == 0 && clear && best.Score*searched >= bar && len(words) >= 2 && !anotherDish(q.words) {
+	if len(best.Missing) == 0 && clear && hasAll(words, best.Food) && best.Score*searched >= bar && len(words) >= 2 && !anotherDish(q.words) {
 		m.Food = best.Food
 		m.Confidence = best.Score * searched
 		m.Assumed = []string{quoted(words) + " taken as " + best.Food.Name()}

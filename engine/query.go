@@ -16,8 +16,10 @@ type query struct {
 	shares  []string   // words of a neighbour that may complete the name
 	aside   [][]string // short remarks in brackets, which may be another name or a kind
 	canned  bool       // measured in cans, tins or jars
+	boxed   bool       // measured in boxes or packets, as dry mixes are
 	metric  bool       // the recipe is written in metric measures throughout
 	weighed bool       // measured by weight, and not in a can
+	cut     bool       // chopped, minced, torn
 }
 
 // key is the same for queries that match alike.
@@ -30,7 +32,7 @@ func (q query) key() string {
 		}
 		b.WriteByte('|')
 	}
-	for _, is := range []bool{q.canned, q.metric, q.weighed} {
+	for _, is := range []bool{q.canned, q.boxed, q.metric, q.weighed, q.cut} {
 		if is {
 			b.WriteByte('y')
 		} else {
@@ -42,14 +44,21 @@ func (q query) key() string {
 
 // newQuery puts the words of an item in the form that matching needs.
 func newQuery(item grammar.Item) query {
-	q := query{words: fooddata.Normalise(strings.Join(item.Words, " ")), shares: fooddata.Normalise(strings.Join(item.Shares, " "))}
+	q := query{words: withoutTrans(fooddata.Normalise(strings.Join(item.Words, " "))), shares: fooddata.Normalise(strings.Join(item.Shares, " "))}
 	for _, aside := range item.Aside {
-		if words := fooddata.Normalise(aside); len(words) > 0 && len(words) <= 4 {
+		words := fooddata.Normalise(aside)
+		if len(words) > 1 && urging[words[0]] && containsKind(words[1:]) { // "(use low-sodium)"
+			words = words[1:]
+		}
+		if at := slices.IndexFunc(words, func(w string) bool { return w == "or" || w == "if" }); at > 0 && containsKind(words[:at]) { // the first choice
+			words = words[:at]
+		}
+		if len(words) > 0 && (len(words) <= 4 || len(words) <= 8 && containsKind(words)) {
 			q.aside = append(q.aside, words)
 		}
 	}
 	for _, tail := range item.Tail {
-		if words := fooddata.Normalise(strings.Join(tail, " ")); len(words) > 0 {
+		if words := withoutShape(fooddata.Normalise(strings.Join(tail, " "))); len(words) > 0 {
 			q.tails = append(q.tails, words)
 		}
 	}
@@ -66,15 +75,59 @@ func newQuery(item grammar.Item) query {
 			}
 		}
 	}
+	if _, others := firstState(slices.Concat(q.tails...)); len(others) > 0 {
+		for i, tail := range q.tails {
+			q.tails[i] = slices.DeleteFunc(tail, func(w string) bool { return slices.Contains(others, w) })
+		}
+	}
+	for i, aside := range q.aside {
+		q.aside[i], _ = firstState(aside)
+	}
 	q.tails = slices.DeleteFunc(q.tails, func(tail []string) bool { return len(tail) == 0 })
+	q.cut = containsAny(q.words, cutUp) || containsAny(item.Prep, cutUp)
 	q.stateOf(item)
 	q.words = q.statesAmong(q.words)
 	return q
 }
 
+// withoutShape drops what a food is cut into, which is no part of its name:
+// "potatoes, cut into chips" are no chips.
+func withoutShape(words []string) []string {
+	for i, w := range words {
+		if i > 0 && (w == "into" || (w == "in" || w == "for") && shaping[words[i-1]]) {
+			return words[:i]
+		}
+	}
+	return words
+}
+
+var shaping = wordSet("cut sliced chopped diced grated torn shaped broken divided separated")
+
+// urging are words of a remark that say which kind to take.
+var urging = wordSet("use preferably ideally choose pick")
+
+func containsKind(words []string) bool {
+	return slices.ContainsFunc(words, func(w string) bool { return kindWords[w] || w == "whole" || strings.HasSuffix(w, "%") })
+}
+
 // washing are words of preparation after which "dried" says no more than that it
 // is not wet.
 var washing = wordSet("washed patted scrubbed rinsed")
+
+// withoutTrans drops "trans-fat-free" and the like, which makes nothing fat-free.
+func withoutTrans(words []string) []string {
+	said := " " + strings.Join(words, " ") + " "
+	for _, claim := range []string{" tran fat free ", " no tran fat ", " zero tran fat ", " 0 tran fat ", " tran free "} {
+		said = strings.ReplaceAll(said, claim, " ")
+	}
+	if left := strings.Fields(said); len(left) > 0 && len(left) < len(words) {
+		return left
+	}
+	return words
+}
+
+// cutUp are what is done to fresh herbs and not to dried ones.
+var cutUp = []string{"chopped", "minced", "snipped", "torn", "shredded", "slivered", "julienned"}
 
 // inPounds reports a weight in pounds or ounces, as food is bought.
 func inPounds(a *grammar.Amount) bool {
@@ -101,6 +154,12 @@ func (q *query) measured(a *grammar.Amount) {
 		switch t.Measure.Name {
 		case "can", "tin", "jar":
 			q.canned, q.weighed = true, false
+		case "rack":
+			if slices.Equal(q.words, []string{"lamb"}) {
+				q.words = fooddata.Normalise("rack of lamb")
+			}
+		case "box", "package", "packet", "envelope", "pouch":
+			q.boxed = true
 		case "sprig", "bunch", "handful": // of a herb: the fresh one
 			if !slices.Contains(q.words, "dried") {
 				q.state = append(q.state, "fresh")
@@ -118,16 +177,20 @@ var birds = wordSet("chicken turkey duck goose")
 func (q *query) stateOf(item grammar.Item) {
 	fresh := slices.Contains(q.words, "fresh")
 	washed := false
-	for i, w := range item.Prep {
+	prep, _ := firstState(item.Prep)
+	for i, w := range prep {
 		before := ""
 		if i > 0 {
-			before = item.Prep[i-1]
+			before = prep[i-1]
 		}
 		switch {
 		case before == "not": // "cored but not peeled"
 		case before == "without" && w == "skin", w == "skinned", before == "skin" && w == "removed":
 			q.add("skinless")
-		case before == "without" && w == "salt":
+		case (before == "without" || before == "no") && w == "salt":
+			q.add("unsalted")
+		case w == "no-salt-added":
+			q.add(w)
 			q.add("unsalted")
 		case w == "rinsed":
 			washed = true
@@ -144,6 +207,46 @@ func (q *query) stateOf(item grammar.Item) {
 			q.add(w)
 		}
 	}
+}
+
+// firstState keeps the first of several states to choose from, which counts:
+// "fresh, frozen or canned". Others are the words that it leaves out.
+func firstState(words []string) (kept, others []string) {
+	kept = words
+	for {
+		or := -1
+		for i := 1; i < len(kept); i++ { // "fresh, frozen or canned": of the last the reader keeps no "or"
+			if kept[i-1] == "fresh" && (kept[i] == "frozen" || kept[i] == "canned" || kept[i] == "tinned") {
+				others = append(others, kept[i])
+				kept = slices.Concat(kept[:i], kept[i+1:])
+				i--
+			}
+		}
+		for i := 1; i+1 < len(kept); i++ {
+			if kept[i] == "or" && isState(kept[i-1]) && isState(kept[i+1]) {
+				or = i
+				break
+			}
+		}
+		if or < 0 {
+			return kept, others
+		}
+		first := or - 1
+		for first > 0 && isState(kept[first-1]) {
+			first--
+		}
+		others = append(others, kept[first+1:or+2]...)
+		kept = slices.Concat(kept[:first+1], kept[or+2:])
+	}
+}
+
+// isState reports a word for how a food is sold.
+func isState(w string) bool {
+	switch w {
+	case "fresh", "frozen", "canned", "tinned", "thawed", "dried", "cooked", "raw", "uncooked":
+		return true
+	}
+	return false
 }
 
 func inVolume(a *grammar.Amount) bool {
@@ -215,6 +318,7 @@ func (q *query) statesAmong(words []string) []string {
 	for _, phrase := range readyToEat {
 		if strings.Contains(said, phrase) {
 			words = strings.Fields(strings.ReplaceAll(said, phrase, ""))
+			q.words = words
 			q.add("cooked")
 		}
 	}

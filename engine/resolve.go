@@ -57,7 +57,8 @@ type Line struct {
 	Assumed    []string        // what was assumed, in plain words
 	Choices    []fooddata.Food // other foods it may be, the likeliest first
 	drained    *drained
-	kept       *shares // of each nutrient, after cooking or throwing away; nil if all is
+	kept       *shares             // of each nutrient, after cooking or throwing away; nil if all is
+	lacks      []fooddata.Nutrient // of which the food's own figures do not hold
 }
 
 // Has returns how much of n the line brings at the low and at the high end of
@@ -68,6 +69,9 @@ func (l *Line) Has(n fooddata.Nutrient) (r Range, ok bool) {
 }
 
 func (l *Line) per100(n fooddata.Nutrient) fooddata.Amount {
+	if slices.Contains(l.lacks, n) {
+		return fooddata.Amount{}
+	}
 	a := l.Food.Per100g(n)
 	if l.drained != nil {
 		a = l.drained.per100(n)
@@ -147,12 +151,37 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	open, ask := unheard(q, m)
 	if ask {
 		l.Choices = append([]fooddata.Food{m.Food}, m.Choices...)
-		l.refuse(AskFood, fmt.Sprintf("no %s that is %s is known for sure", strings.Join(item.Words, " "), strings.Join(open, " ")))
+		if slices.ContainsFunc(open, func(w string) bool { return noSuchThing[w] }) {
+			l.Choices = nil
+		}
+		why := fmt.Sprintf("no such kind of %s is known for sure: %s", strings.Join(item.Words, " "), strings.Join(open, " "))
+		if isSalt(l) {
+			l.Choices = nil
+			why = ofNoCommonSalt(strings.Join(append(open, item.Words...), " "))
+		}
+		l.refuse(AskFood, why)
+		return
+	}
+	asides := e.unmet(q, m)
+	if head := q.words[len(q.words)-1]; ofAnything[head] || head == "pasta" || sameWord[head] == "pasta" {
+		for _, aside := range asides {
+			if !slices.ContainsFunc(aside, func(w string) bool { return !e.isFood(w) }) { // pasta of chickpeas
+				l.refuse(AskFood, fmt.Sprintf("no %s of %s is in the table", strings.Join(item.Words, " "), strings.Join(aside, " ")))
+				return
+			}
+		}
+	}
+	if digits := unreadNumber(item, q.words, m); digits != "" {
+		l.Choices = append([]fooddata.Food{m.Food}, m.Choices...)
+		l.refuse(AskAmount, fmt.Sprintf("what %q means there is not clear", digits))
 		return
 	}
 	l.Assumed = append(l.Assumed, m.Assumed...)
 	if len(open) > 0 {
 		l.Assumed = append(l.Assumed, quoted(open)+" not taken into account")
+	}
+	for _, aside := range asides {
+		l.Assumed = append(l.Assumed, quoted(aside)+" not taken into account")
 	}
 	if q.weighed && slices.Contains(item.Prep, "cooked") && !slices.Contains(q.words, "cooked") && m.Food.State() != fooddata.Cooked {
 		l.Assumed = append(l.Assumed, "weighed before cooking")
@@ -162,7 +191,12 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 			l.Assumed = append(l.Assumed, quoted(tail)+" not taken into account")
 		}
 	}
+	l.noteFood(q)
+	item, fluid := fluidOunces(l.Food, item, q.metric)
 	w := e.weigh(l, item, q)
+	if fluid && w.why == "" {
+		w.assumed = append([]string{ounceOfDrink}, w.assumed...)
+	}
 	if w.why != "" {
 		if w.reason == Vague {
 			l.leave(Vague, w.why)
@@ -178,9 +212,8 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	}
 	l.Grams = w.grams
 	l.Confidence *= w.sure
-	if use := discarded(item); use != "" && w.grams.Low > mostUsedUp {
-		l.Grams = Range{}
-		l.refuse(AskAmount, fmt.Sprintf("how much of the %s is taken up in %s is not known", l.Food.Name(), use))
+	if use := discarded(l); use != "" && w.grams.Low > mostUsedUp {
+		l.askTakenUp(use)
 		return
 	}
 	l.Assumed = append(l.Assumed, w.assumed...)
@@ -194,33 +227,43 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	l.Status = Counted
 }
 
-// mostSpice is the most grams of salt, a spice or a herb that a line may hold.
-const mostSpice = 1000
-
-// allOfSalt is said of much salt: it may be that of a brine or a crust.
-const allOfSalt = "all of this salt is counted, also that of a brine that is not eaten"
-
-// mostUsedUp is the most grams of frying fat or brining salt that are counted
-// whole, as if all of it were eaten: about two tablespoons.
-const mostUsedUp = 30
-
-// discarded says what an ingredient is used for if most of it is thrown away:
-// the oil of a fryer, the salt of a brine.
-func discarded(item grammar.Item) string {
-	for i, w := range item.Prep {
-		switch w {
-		case "frying", "deep-frying":
-			if i > 0 && (item.Prep[i-1] == "for" || item.Prep[i-1] == "deep" || item.Prep[i-1] == "shallow") {
-				return "frying"
-			}
-		case "brining", "brine":
-			if i > 0 && (item.Prep[i-1] == "for" || item.Prep[i-1] == "the" || item.Prep[i-1] == "a") {
-				return "brining"
+// unreadNumber is a number among the words of a name that the match set aside:
+// it may be a part of the amount. Empty if there is none.
+func unreadNumber(item grammar.Item, words []string, m Match) string {
+	if slices.ContainsFunc(item.Words, func(w string) bool { return leanAndFat.MatchString(w) }) {
+		return ""
+	}
+	for _, w := range words {
+		if !mayBeAmount(w) {
+			continue
+		}
+		for _, a := range m.Assumed {
+			if set, rest, ok := strings.Cut(strings.TrimPrefix(a, `"`), `"`); ok && strings.HasPrefix(rest, " not taken") && slices.Contains(strings.Fields(set), w) {
+				return w
 			}
 		}
 	}
 	return ""
 }
+
+// leanAndFat is "80/20" of minced meat.
+var leanAndFat = regexp.MustCompile(`^\d\d/\d\d$`)
+
+// mayBeAmount reports whether a word begins with a digit or holds one beside a
+// measure: "400", "tin400g". A per cent is a kind.
+func mayBeAmount(w string) bool {
+	if !strings.ContainsAny(w, "0123456789") || strings.HasSuffix(w, "%") {
+		return false
+	}
+	isDigit := func(r rune) bool { return r >= '0' && r <= '9' }
+	return isDigit(rune(w[0])) || slices.ContainsFunc(strings.FieldsFunc(w, isDigit), func(part string) bool { _, ok := grammar.MeasureNamed(part); return ok })
+}
+
+// mostSpice is the most grams of salt, a spice or a herb that a line may hold.
+const mostSpice = 1000
+
+// allOfSalt is said of much salt: it may be that of a brine or a crust.
+const allOfSalt = "all of this salt is counted, also that of a brine that is not eaten"
 
 // leftToReader reports whether the line leaves the kind open in so many words:
 // "milk of your choice".
@@ -265,8 +308,16 @@ func (l *Line) refuse(reason Reason, why string) {
 	}
 }
 
+// ofNoCommonSalt says why a salt that is not the table's is not counted.
+func ofNoCommonSalt(words string) string {
+	return fmt.Sprintf("%q is not in the table and is not counted as common salt: salt replacers are often potassium chloride, a danger in kidney disease and with ACE inhibitors, ARBs or potassium-sparing diuretics; read its label for sodium and potassium", words)
+}
+
 func (e *Engine) notKnown(item grammar.Item, m Match) string {
 	what := quoted(item.Words)
+	if isSaltOfAKind(withoutPreparation(fooddata.Normalise(strings.Join(item.Words, " ")))) {
+		return ofNoCommonSalt(strings.Join(item.Words, " "))
+	}
 	if len(m.Choices) > 0 {
 		return what + " is not known for sure"
 	}
@@ -275,8 +326,9 @@ func (e *Engine) notKnown(item grammar.Item, m Match) string {
 
 // weigh finds the grams, then what refuse and draining take off.
 func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
-	p := portioner{food: l.Food, imperial: q.metric, name: fooddata.Normalise(strings.Join(item.Words, " "))}
-	p.long = pieceLength(item, p.name)
+	p := portioner{food: l.Food, head: headOf(l.Food), imperial: q.metric, name: fooddata.Normalise(strings.Join(item.Words, " "))}
+	p.long, p.across = pieceLength(item, p.name), pieceSize(item)
+	p.plural = pluralName(item.Words)
 	p.words = slices.Clone(p.name)
 	for _, w := range fooddata.Normalise(strings.Join(item.Prep, " ")) {
 		if w != "sifted" && w != "whipped" { // done after measuring
@@ -286,8 +338,12 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 	for _, aside := range item.Aside {
 		p.words = append(p.words, fooddata.Normalise(aside)...)
 	}
+	if slices.Contains(p.name, "chop") && thinCut(item) {
+		p.words = append(p.words, "thin")
+	}
 	drains, rinsed := slices.Contains(q.state, "drained"), slices.Contains(q.state, "rinsed")
-	if slices.Contains(q.words, "undrained") || slices.Contains(q.state, "undrained") {
+	undrained := slices.Contains(q.words, "undrained") || slices.Contains(q.state, "undrained")
+	if undrained {
 		drains, rinsed = false, false
 	}
 	if drains || rinsed {
@@ -297,6 +353,9 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 	if w.why != "" {
 		return w
 	}
+	if !w.exact && !w.fromCan && unweighedFish(l.Food, item) {
+		return weight{why: fmt.Sprintf("how much a %s weighs is not said", strings.Join(item.Words, " ")), reason: AskAmount}
+	}
 	if w.exact || w.fromCan {
 		if share, note := e.edible(l.Food, item, w); share == 0 {
 			return weight{why: note, reason: AskAmount}
@@ -305,90 +364,24 @@ func (e *Engine) weigh(l *Line, item grammar.Item, q query) weight {
 			w.assumed = append(w.assumed, note)
 		}
 	}
-	if drains || rinsed {
+	switch {
+	case drains || rinsed:
 		e.drain(l, &w, p.solids, rinsed, !drains)
+	case undrained:
+		e.withLiquid(l, p, &w)
 	}
 	return w
 }
 
-// asBought are phrases that say a weight includes what is thrown away.
-var asBought = []string{"bone-in", "bone in", "on the bone", "shell-on", "in shell", "in the shell", "in their shell", "with shell",
-	"unpeeled", "in-shell", "head-on", "unshelled", "as bought", "as purchased", "in pods", "in the pod"}
-
-// birdParts are the cuts of poultry that are sold with their bones unless said
-// otherwise.
-var birdParts = regexp.MustCompile(`\b(wings?|drumsticks?|ribs)\b`)
-
-// trimmedAfter are preparations of fruit and vegetables that take something
-// off. After the food's name they tell that it was weighed before ("2 lb
-// potatoes, peeled"); before it, that it was weighed after ("2 lb peeled
-// potatoes").
-var trimmedAfter = wordSet("peeled pared cored seeded deseeded pitted stoned hulled shelled podded trimmed topped")
-
-// edible returns the share of a written weight that is eaten, and what to say
-// of it; the note is empty if nothing is to be said. It returns a share of
-// zero if something is thrown away and the table does not say how much.
-func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, string) {
-	percent, what := f.Refuse()
-	if w.fromCan {
-		return 1, ""
+// headOf is the word of a food's name that says what it is: "tomato" of "cherry
+// tomatoes, canned".
+func headOf(f fooddata.Food) string {
+	kind, _, _ := strings.Cut(f.Name(), ",")
+	words := fooddata.Normalise(kind)
+	if len(words) == 0 {
+		return ""
 	}
-	what = strings.ToLower(what)
-	taken := func(why string) (float64, string) {
-		return 1 - percent/100, fmt.Sprintf("%.0f %% taken off for %s%s", percent, ownPercent.ReplaceAllString(what, "$1"), why)
-	}
-	said := strings.Join(append(slices.Clone(item.Words), item.Prep...), " ") + " " + strings.ToLower(strings.Join(item.Aside, " "))
-	for _, cue := range asBought {
-		if strings.Contains(said, cue) {
-			if cue == "unpeeled" && !slices.Contains(item.Prep, "peeled") && (strings.Contains(what, "paring") || strings.Contains(what, "peel") || strings.Contains(what, "skin")) {
-				return 1, "" // the peel is eaten
-			}
-			if percent == 0 {
-				return 0, fmt.Sprintf("how much of the weight of %s is thrown away is not known", f.Name())
-			}
-			return taken("")
-		}
-	}
-	if percent == 0 {
-		return 1, ""
-	}
-	switch f.Group() {
-	case "Poultry Products", "Finfish and Shellfish Products":
-		whole := slices.Contains(item.Words, "whole") || strings.HasPrefix(f.Name(), "whole ") || birdParts.MatchString(f.Name()) && !strings.Contains(said, "boneless") || slices.Contains(item.Prep, "jointed") ||
-			slices.Contains(item.Prep, "cut") && slices.Contains(item.Prep, "up")
-		if whole && strings.Contains(what, "bone") {
-			return taken("")
-		}
-	case "Vegetables and Vegetable Products", "Fruits and Fruit Juices":
-		for _, word := range item.Prep {
-			if trimmedAfter[word] {
-				return taken(", weighed before it was " + word)
-			}
-		}
-	}
-	if percent >= 20 && !boughtEdible(f, said) {
-		return 1, fmt.Sprintf("weight taken as edible; as bought, %.0f %% of it is %s", percent, ownPercent.ReplaceAllString(what, "$1"))
-	}
-	return 1, ""
-}
-
-// ownPercent is the share that the source writes after the one thing that is
-// thrown away: "bone 21%".
-var ownPercent = regexp.MustCompile(`^([^%]*?) ?\d+%$`)
-
-// boughtEdible reports whether what is weighed is what is eaten, by the food's
-// name or the words of the line: nuts, boneless or skinless or cooked meat.
-func boughtEdible(f fooddata.Food, said string) bool {
-	if f.Group() == "Nut and Seed Products" || f.State() == fooddata.Cooked {
-		return true
-	}
-	all := f.Name() + " " + said
-	for _, word := range []string{"boneless", "skinless", "cooked", "shelled", "peeled"} {
-		if strings.Contains(all, word) && !strings.Contains(all, "un"+word) {
-			return true
-		}
-	}
-	return false
+	return words[len(words)-1]
 }
 
 // part resolves "juice of 1 lemon" and "zest of 1 orange".

@@ -325,6 +325,10 @@ func (e *Engine) lineChange(r *grammar.Recipe, p spot, c ruleChange, share *big.
 			return lineStep{}, false
 		}
 		what := fmt.Sprintf("use %s %s instead of %s", oldAmount(old, r.Metric), foodWords(c.items[0]), foodWords(old))
+		if amount, less := e.withoutBone(p.got, old, item, r.Metric); less {
+			item.Amount = &amount
+			what = fmt.Sprintf("use %s %s instead of %s %s", amountWords(amount), foodWords(c.items[0]), oldAmount(old, r.Metric), foodWords(old))
+		}
 		if old.Amount.Terms[0].Measure == nil { // "12 lasagna noodles"
 			what = fmt.Sprintf("use %s instead of the %s", foodWords(c.items[0]), amountAnd(old))
 		}
@@ -338,6 +342,18 @@ func (e *Engine) lineChange(r *grammar.Recipe, p spot, c ruleChange, share *big.
 		return e.exchange(r, p, c, share)
 	}
 	return lineStep{}, false
+}
+
+// withoutBone returns the amount of a food that takes the place of one that was
+// weighed with its bone or shell and is itself weighed without: as much as is eaten
+// of the old one.
+func (e *Engine) withoutBone(got *Line, old, item grammar.Item, metric bool) (grammar.Amount, bool) {
+	now := e.Resolve(item)
+	if got.Status != Counted || now.Status != Counted || got.Grams.Low >= 0.95*now.Grams.Low || e.weighedWith(old) == "" {
+		return grammar.Amount{}, false
+	}
+	amount, left, ok := scaled(*old.Amount, new(big.Rat).SetFloat64(got.Grams.Low/now.Grams.Low), metric)
+	return amount, ok && left.Cmp(wholeShare) < 0
 }
 
 // inPlaceOf returns an item with the food of a rule in the amount of another.
@@ -392,11 +408,11 @@ func (e *Engine) exchange(r *grammar.Recipe, p spot, c ruleChange, share *big.Ra
 	}
 	var said []string
 	for _, part := range parts {
-		said = append(said, amountWords(*part.Amount)+" "+ruleItemWords(part))
+		said = append(said, shownAmount(*part.Amount, r.Metric)+" "+ruleItemWords(part))
 	}
 	s := lineStep{}
 	if rest != nil {
-		said = append([]string{amountWords(*rest.Amount) + " " + foodWords(*rest)}, said...)
+		said = append([]string{shownAmount(*rest.Amount, r.Metric) + " " + foodWords(*rest)}, said...)
 		s.edits = lineEdits(r, p, *rest)
 	} else {
 		s.edits = lineEdits(r, p, parts[0])
@@ -471,20 +487,16 @@ func magnitude(a grammar.Amount) (sum *big.Rat, kind string, ok bool) {
 }
 
 // portion returns so many times an item of a rule, measured like the line that
-// it stands for: in a metric recipe by grams or millilitres where the line is,
-// else in kitchen measures.
+// it stands for: in a metric recipe by grams or millilitres, or by spoons, see
+// metricPart; else in kitchen measures.
 func (e *Engine) portion(item grammar.Item, times *big.Rat, like grammar.Amount, metric bool) (grammar.Item, bool) {
 	unit := e.Resolve(item)
 	if unit.Status != Counted {
 		return item, false
 	}
 	amount := *item.Amount
-	switch sum, kind, ok := magnitude(amount); {
-	case !metric || isEgg(unit.Food):
-	case allWeights(like):
-		amount = exactAmount(new(big.Rat).SetFloat64(unit.Grams.Low), "g")
-	case ok && kind == "volume" && metricVolume(like):
-		amount = exactAmount(sum, "ml")
+	if metric && !isEgg(unit.Food) {
+		amount = metricPart(amount, times, unit, like)
 	}
 	amount, _, ok := scaled(amount, times, metric)
 	item.Amount = &amount
@@ -511,7 +523,7 @@ func oldAmount(old grammar.Item, metric bool) string {
 	if kitchen, words, off := KitchenAmount(*old.Amount, metric, Nearest); len(kitchen.Terms) > 0 && math.Abs(off) < 1e-9 && oddCup(*old.Amount) {
 		return words
 	}
-	return amountWords(*old.Amount)
+	return shownAmount(*old.Amount, metric)
 }
 
 // oddCup reports whether an amount is in parts of a cup that no cup has.

@@ -111,7 +111,7 @@ func TestEveryRuleApplies(t *testing.T) {
 						why = "no amount for " + amount + f.Name()
 						continue
 					}
-					if _, ok := e.trial(r, before, s.edits, s.added, nil); ok {
+					if _, ok := e.trial(e.base(r, nil), s.edits, s.added); ok {
 						return
 					}
 					why = "not counted after " + s.what

@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"math"
 	"math/big"
 	"regexp"
 	"slices"
@@ -56,7 +57,7 @@ func Scale(r *grammar.Recipe, factor *big.Rat) (*Scaled, error) {
 			for j, item := range line.Items {
 				items[j] = Multiply(item, factor)
 			}
-			l.Exact, _ = lineText(items, line.Items, exactPiece)
+			l.Exact = LineText(items, line.Items)
 			l.Kitchen, l.Error = lineText(items, line.Items, func(item grammar.Item) piece { return kitchenPiece(item, r.Metric) })
 			edits = append(edits, Edit{Kind: EditMultiply, Line: i, Factor: factor, Text: l.Exact})
 		}
@@ -70,7 +71,40 @@ func Scale(r *grammar.Recipe, factor *big.Rat) (*Scaled, error) {
 		setServings(s.Recipe, r, r.Servings.Times(factor))
 	}
 	s.warn(r, factor)
+	s.warnRounded()
 	return s, nil
+}
+
+// farOff is the relative error of a line from which it is told.
+const farOff = 0.1
+
+// warnRounded tells of the whole things and packages that cannot be parted so
+// exactly: the figures are of the exact amounts.
+func (s *Scaled) warnRounded() {
+	var lines []string
+	for _, l := range s.Lines {
+		if off := math.Abs(l.Error); off > farOff && wholeThings(s.Recipe.Lines[l.Line]) {
+			more := "more"
+			if l.Error < 0 {
+				more = "less"
+			}
+			lines = append(lines, fmt.Sprintf("%s is %.0f %% %s", l.Kitchen, 100*off, more))
+		}
+	}
+	if len(lines) > 0 {
+		s.note("the figures are of the exact amounts; rounded to what can be measured, %s", strings.Join(lines, "; "))
+	}
+}
+
+// wholeThings reports a line that counts things or packages.
+func wholeThings(line grammar.Line) bool {
+	return slices.ContainsFunc(line.Items, func(item grammar.Item) bool {
+		if item.Amount == nil {
+			return false
+		}
+		m := item.Amount.Terms[0].Measure
+		return m == nil || m.Kind == grammar.Count || m.Kind == grammar.Container
+	})
 }
 
 // ScaleToServings scales r to the number of servings. Of a range the smaller
@@ -187,6 +221,14 @@ func KitchenItem(item grammar.Item, metric bool) (line string, err float64) {
 	return itemText(item, item, func(item grammar.Item) piece { return kitchenPiece(item, metric) })
 }
 
+// LineText writes the items of a line with their amounts exactly as they are, in
+// the plural where there is more than one of a thing. Was are the items before a
+// change: what has become one is put in the singular.
+func LineText(items, was []grammar.Item) string {
+	text, _ := lineText(items, was, exactPiece)
+	return text
+}
+
 func exactPiece(item grammar.Item) piece { return saidPiece(*item.Amount) }
 
 // saidPiece is an amount in words. Of whole things, what one of them weighs and
@@ -224,7 +266,11 @@ func kitchenPiece(item grammar.Item, metric bool) piece {
 	p := saidPiece(kitchen)
 	p.err = err
 	if t := kitchen.Terms[0]; len(kitchen.Terms) == 1 && !t.Quantity.Low.IsInt() {
-		p.tail = partOpened(item, t, metric)
+		exact := item.Amount.Terms[0].Quantity
+		p.tail = partOpened(item, t, exact, metric)
+		if t.Each != nil && p.tail != "" { // what is weighed is exact
+			p.err = 0
+		}
 	}
 	return p
 }
@@ -254,12 +300,13 @@ var packets = []struct {
 }
 
 // partOpened says how much part of a can, a packet or a piece of known weight is.
-func partOpened(item grammar.Item, t grammar.Term, metric bool) string {
+// Of what each holds the exact part is told, though t is rounded.
+func partOpened(item grammar.Item, t grammar.Term, exact grammar.Quantity, metric bool) string {
 	if t.Measure == nil || t.Measure.Kind != grammar.Container || t.Quantity.IsRange() {
 		return ""
 	}
 	if t.Each != nil {
-		all := t.Each.Quantity.Times(t.Quantity.Low)
+		all := t.Each.Quantity.Times(exact.Low)
 		_, words, _ := KitchenAmount(grammar.Amount{Terms: []grammar.Term{{Quantity: all, Measure: t.Each.Measure}}}, metric, Nearest)
 		return ", " + words + " in all"
 	}
@@ -388,17 +435,29 @@ func nearerTo(x, a, b *big.Rat) bool {
 // lineText writes a whole line with its amounts in other words. Was are the
 // items before they were scaled. The error is the largest of its amounts.
 func lineText(items, was []grammar.Item, words func(grammar.Item) piece) (string, float64) {
+	if zestAndJuice(items) {
+		text, err := itemText(items[0], was[0], words)
+		return strings.Replace(text, partOf[items[0].Part], "zest and juice of ", 1), err
+	}
 	var all []string
-	worst := 0.0
+	worst, and := 0.0, " and "
 	for i, item := range items {
+		part := item.Part
+		if len(items) > 1 && part != grammar.Whole { // "zest of" would be read as that of all that follows
+			item.Part, and = grammar.Whole, ", and "
+			item.Tail = withoutTail(item.Tail, func(w string) bool { return partWords[w] })
+		}
 		text, err := itemText(item, was[i], words)
+		if item.Part != part {
+			text += ", " + strings.TrimSuffix(partOf[part], " of ") + " only"
+		}
 		all = append(all, text)
 		worst = worseError(worst, err)
 	}
 	if slices.ContainsFunc(all, func(s string) bool { return strings.ContainsAny(s, ";:") }) {
 		return strings.Join(all, "; and "), worst
 	}
-	return strings.Join(all, " and "), worst
+	return strings.Join(all, and), worst
 }
 
 func itemText(item, was grammar.Item, words func(grammar.Item) piece) (string, float64) {
@@ -417,26 +476,37 @@ func itemText(item, was grammar.Item, words func(grammar.Item) piece) (string, f
 			p.lead = strings.TrimSpace(number) + "-" + t.Measure.Name + " piece"
 			tails = withoutTail(tails, func(w string) bool { return strings.HasSuffix(w, "-"+t.Measure.Name) })
 		case t.Measure == nil:
-			food = numbered(food, severalOf(*was.Amount), p.many)
+			if long, rest, ok := lengthOfPiece(item, tails); ok {
+				p.lead, tails, item.Aside = p.lead+" ("+long+")", rest, without(item.Aside, long)
+			}
+			food = numbered(food, was.Amount != nil && severalOf(*was.Amount), p.many)
 		}
 	}
 	if item.Part != grammar.Whole {
 		tails = withoutTail(tails, func(w string) bool { return partWords[w] })
-		p.lead = map[grammar.Part]string{grammar.Juice: "juice of ", grammar.Zest: "zest of "}[item.Part] + p.lead
+		p.lead = partOf[item.Part] + p.lead
 	}
-	s := strings.TrimSpace(p.lead+" "+strings.Join(food, " ")) + p.beside
-	for _, tail := range tails {
-		s += ", " + strings.Join(tail, " ")
-	}
-	s += p.tail
+	ors, plain := "", p.tail == ""
 	for i, or := range item.Or {
 		if i < len(was.Or) && item.Amount != nil && or.Amount != nil && or.Amount.String() == item.Amount.String() {
 			or.Amount = nil // said once
+			if item.Amount.Terms[0].Measure == nil {
+				or.Words = numbered(slices.Clone(or.Words), was.Amount != nil && severalOf(*was.Amount), p.many)
+			}
 		}
 		other, err := itemText(or, was.Or[i], words)
-		s += " or " + other
+		ors += " or " + other
 		p.err = worseError(p.err, err)
+		plain = plain && len(or.Prep)+len(or.Tail)+len(or.Aside)+len(or.More) == 0
 	}
+	s := strings.TrimSpace(p.lead+" "+strings.Join(food, " ")) + p.beside
+	if plain { // "butter or margarine, melted", as it is read
+		s, ors = s+ors, ""
+	}
+	for _, tail := range tails {
+		s += ", " + strings.Join(tail, " ")
+	}
+	s += p.tail + ors
 	for _, aside := range item.Aside {
 		if strings.HasPrefix(aside, "such as") || strings.HasPrefix(aside, "preferably") {
 			s += ", " + aside
@@ -456,7 +526,17 @@ func itemText(item, was grammar.Item, words func(grammar.Item) piece) (string, f
 	return s, p.err
 }
 
-var partWords = wordSet("juice juiced zest zested rind peel and of grated finely only")
+var (
+	partOf    = map[grammar.Part]string{grammar.Juice: "juice of ", grammar.Zest: "zest of "}
+	partWords = wordSet("juice juiced zest zested rind peel and of grated finely only for")
+)
+
+// zestAndJuice reports whether the items of a line are the zest and the juice of
+// the same fruit, which only one name for both reads as.
+func zestAndJuice(items []grammar.Item) bool {
+	return len(items) == 2 && items[0].Part != items[1].Part && partOf[items[0].Part] != "" && partOf[items[1].Part] != "" &&
+		items[0].Amount != nil && items[1].Amount != nil && items[0].Amount.String() == items[1].Amount.String() && slices.Equal(items[0].Words, items[1].Words)
+}
 
 // withoutTail leaves out what stands between two commas if all its words are
 // among those said elsewhere.
@@ -465,38 +545,6 @@ func withoutTail(tails [][]string, said func(string) bool) [][]string {
 		return !slices.ContainsFunc(tail, func(w string) bool { return !said(w) })
 	})
 }
-
-// numbered puts the name of whole things in the plural or the singular where
-// their number has become more than one, or has become one.
-func numbered(food []string, wasMany, many bool) []string {
-	last := len(food) - 1
-	for last > 0 && grammar.IsPreparation(food[last]) {
-		last--
-	}
-	if last < 0 || wasMany == many {
-		return food
-	}
-	w := food[last]
-	one := fooddata.Singular(w)
-	switch {
-	case !many:
-		food[last] = one
-	case w != one || grammar.IsPreparation(w) || unchanged[w]:
-	case strings.HasSuffix(w, "leaf") || strings.HasSuffix(w, "loaf") || strings.HasSuffix(w, "half"):
-		food[last] = w[:len(w)-1] + "ves"
-	case strings.HasSuffix(w, "berry") || strings.HasSuffix(w, "cherry") || strings.HasSuffix(w, "chilly") || strings.HasSuffix(w, "anchovy"):
-		food[last] = w[:len(w)-1] + "ies"
-	case strings.HasSuffix(w, "tomato") || strings.HasSuffix(w, "potato") || strings.HasSuffix(w, "mango") ||
-		strings.HasSuffix(w, "ch") || strings.HasSuffix(w, "sh") || strings.HasSuffix(w, "ss") || strings.HasSuffix(w, "x"):
-		food[last] = w + "es"
-	default:
-		food[last] = w + "s"
-	}
-	return food
-}
-
-// unchanged are names that are the same for one and for several.
-var unchanged = wordSet("shrimp fish salmon squid trout cod tuna halibut tilapia garlic lettuce celery broccoli asparagus fennel ginger bread rice")
 
 // scaleNote is something that does not follow the factor in a straight line.
 // The rules are common practice, no source, but where they name one.

@@ -180,7 +180,7 @@ func TestScaleLines(t *testing.T) {
 		{"2 tbsp fresh chives (or 2 tsp dried)", "1/2", "1 tbsp fresh chives or 1 tsp dried", "1 tbsp fresh chives or 1 tsp dried"},
 		{"1 cup butter or margarine", "1/2", "1/2 cup butter or margarine", "1/2 cup butter or margarine"},
 		{"1 tsp each cumin and salt", "2", "2 tsp cumin and 2 tsp salt", "2 tsp cumin and 2 tsp salt"},
-		{"zest and juice of 2 limes", "1/2", "zest of 1 lime and juice of 1 lime", "zest of 1 lime and juice of 1 lime"},
+		{"zest and juice of 2 limes", "1/2", "zest and juice of 1 lime", "zest and juice of 1 lime"},
 		{"1-inch piece ginger, grated", "3/2", "1 1/2-inch piece ginger, grated", "1 1/2-inch piece ginger, grated"},
 		// One and several.
 		{"1 medium onion, chopped", "2", "2 medium onions, chopped", "2 medium onions, chopped"},

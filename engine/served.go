@@ -1,6 +1,10 @@
 package engine
 
-import "pottle/grammar"
+import (
+	"slices"
+
+	"pottle/grammar"
+)
 
 // Told is what was told of the cooking, over what the directions say.
 type Told struct {
@@ -10,26 +14,36 @@ type Told struct {
 
 // Served returns the analysis of a recipe as it is served: without what is
 // thrown away (a marinade, drained fat) and cooked, as its directions tell or as
-// was told. It is a itself if neither tells anything.
+// was told. What they throw away and is counted all the same is in Notes. It is a
+// itself if neither tells anything.
 func (e *Engine) Served(r *grammar.Recipe, a *Analysis, told Told) *Analysis {
-	if kept := e.thrownAway(r, a, told); len(kept) > 0 {
+	d := a.follow(r.Method)
+	kept := e.thrownAway(a, d, told)
+	open := d.leftOpen(kept)
+	if len(kept) > 0 {
 		if less, err := a.Keep(kept...); err == nil {
 			a = less
 		}
 	}
+	if len(open) > 0 {
+		noted := *a
+		noted.Notes = append(slices.Clone(a.Notes), open...)
+		a = &noted
+	}
 	if told.Cooking != nil {
 		return e.Cooked(a, *told.Cooking)
 	}
-	if c, ok := ReadCooking(r.Method); ok {
+	if c, ok := cookingOf(d.steps); ok {
 		return e.Cooked(a, c)
 	}
 	return a
 }
 
 // thrownAway gathers what the directions throw away, with the shares that were
-// told. Fat that was told to drain is that of all raw ground meat.
-func (e *Engine) thrownAway(r *grammar.Recipe, a *Analysis, told Told) []Kept {
-	kept := e.Discarded(a, r.Method)
+// told. Fat that was told to drain is that of all raw ground meat; a marinade that
+// was told to stay in part is that of the directions, whatever they say of it.
+func (e *Engine) thrownAway(a *Analysis, d *thrown, told Told) []Kept {
+	kept := e.discarded(d)
 	for kind, share := range told.Kept {
 		found := false
 		for i := range kept {
@@ -37,11 +51,20 @@ func (e *Engine) thrownAway(r *grammar.Recipe, a *Analysis, told Told) []Kept {
 				kept[i].Share, kept[i].Source, found = share, "told", true
 			}
 		}
-		if found || kind != KeptFat {
+		if found {
 			continue
 		}
-		for i := range a.Lines {
-			if k, err := e.KeptByDefault(a, i, KeptFat); err == nil {
+		var lines []int
+		switch kind {
+		case KeptFat:
+			for i := range a.Lines {
+				lines = append(lines, i)
+			}
+		case KeptMarinade:
+			lines = d.marinade.lines
+		}
+		for _, i := range lines {
+			if k, err := e.KeptByDefault(a, i, kind); err == nil {
 				k.Share, k.Source = share, "told"
 				kept = append(kept, k)
 			}

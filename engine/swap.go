@@ -84,13 +84,13 @@ func (e *Engine) swaps(r *grammar.Recipe, food string, work Work) []SwapOption {
 		return nil
 	}
 	if r != nil {
-		before, plain := e.served(r, work)
-		all := spots(r, plain)
+		b := e.base(r, work)
+		all := spots(r, b.assembled)
 		if at := e.lookedFor(all, wanted, food); len(at) > 0 {
 			var options []SwapOption
 			for _, same := range byFood(at) {
 				for _, rule := range swapRules() {
-					if o, ok := e.swapOption(r, before, rule, same, work); ok {
+					if o, ok := e.swapOption(b, rule, same); ok {
 						options = append(options, o)
 					}
 				}
@@ -147,7 +147,7 @@ func byFood(all []spot) [][]spot {
 }
 
 // swapOption works a rule out on items of one food.
-func (e *Engine) swapOption(r *grammar.Recipe, before *Analysis, rule swapRule, same []spot, work Work) (SwapOption, bool) {
+func (e *Engine) swapOption(b base, rule swapRule, same []spot) (SwapOption, bool) {
 	o := SwapOption{Dish: rule.effect, Source: rule.source}
 	if !rule.lines.match(same[0].got.Food) || !rule.dishes[same[0].dish] || sameFoods(e, rule, same[0].got.Food) {
 		return o, false
@@ -159,7 +159,7 @@ func (e *Engine) swapOption(r *grammar.Recipe, before *Analysis, rule swapRule, 
 		if times, ok := e.times(p.got, rule.change.of); !ok || rule.most != nil && times.Cmp(rule.most) > 0 {
 			return o, false
 		}
-		s, ok := e.lineChange(r, p, rule.change, wholeShare)
+		s, ok := e.lineChange(b.recipe, p, rule.change, wholeShare)
 		if !ok {
 			return o, false
 		}
@@ -178,13 +178,13 @@ func (e *Engine) swapOption(r *grammar.Recipe, before *Analysis, rule swapRule, 
 	}
 	o.Edits = append(o.Edits, adds...)
 	o.What = strings.Join(said, "; ")
-	t, ok := e.trial(r, before, o.Edits, added, work)
+	t, ok := e.trial(b, o.Edits, added)
 	if !ok || !e.keepsItsPart(rule, same[0].got.Food, t.after) {
 		return o, false
 	}
-	o.figure(before, t.after)
+	o.figure(b.served, t.after)
 	if slices.ContainsFunc(same, func(p spot) bool {
-		return partlyEaten(before, p.got.Number) && !partlyEaten(t.after, p.got.Number)
+		return partlyEaten(b.served, p.got.Number) && !partlyEaten(t.after, p.got.Number)
 	}) {
 		o.Dish += "; its figures count all of it: where the directions throw some away they do not name it"
 	}
@@ -285,9 +285,9 @@ func (e *Engine) usualSwap(rule swapRule, wanted fooddata.Food, food string) (Sw
 		item.Words, item.Prep, item.Tail = strings.Fields(strings.ToLower(food)), nil, nil
 	}
 	r := &grammar.Recipe{Servings: grammar.Exactly(1, 1), Lines: []grammar.Line{{Number: 1, Kind: grammar.Ingredient, Text: item.String(), Items: []grammar.Item{item}}}}
-	before := e.Analyse(r)
-	same := spots(r, before)
-	if before.Lines[0].Status != Counted {
+	b := e.base(r, nil)
+	same := spots(r, b.assembled)
+	if b.assembled.Lines[0].Status != Counted {
 		return SwapOption{}, false
 	}
 	for d := range rule.dishes { // whatever dish it is for
@@ -296,7 +296,7 @@ func (e *Engine) usualSwap(rule swapRule, wanted fooddata.Food, food string) (Sw
 			break
 		}
 	}
-	o, ok := e.swapOption(r, before, rule, same, nil)
+	o, ok := e.swapOption(b, rule, same)
 	o.Edits, o.Lines = nil, nil
 	where := strings.ReplaceAll(rule.where, "baked", "doughs and batters")
 	if rest, but := strings.CutPrefix(where, "any but "); but {
@@ -425,9 +425,9 @@ func (e *Engine) SwapFor(r *grammar.Recipe, dietName string, work Work) (options
 	if !ok || r == nil {
 		return nil, nil, ok
 	}
-	before, plain := e.served(r, work)
+	b := e.base(r, work)
 	var bad []spot
-	for _, p := range spots(r, plain) {
+	for _, p := range spots(r, b.assembled) {
 		not, perhaps := d.judgeLine(p.got)
 		switch {
 		case p.got.Food.IsZero() && e.eachFits(p.got.Item, d):
@@ -445,7 +445,7 @@ func (e *Engine) SwapFor(r *grammar.Recipe, dietName string, work Work) (options
 	taken := make(map[int]bool)
 	for _, same := range byFood(bad) {
 		name := same[0].got.Food.Name()
-		option, found := e.swapForDiet(r, before, d, same, work)
+		option, found := e.swapForDiet(b, d, same)
 		switch {
 		case !found:
 			without = append(without, fmt.Sprintf("%s: no good swap in the table (%s)", name, same[0].dish))
@@ -475,7 +475,7 @@ func (e *Engine) eachFits(item grammar.Item, d diet) bool {
 
 // swapForDiet returns the first rule that fits the diet; one whose foods may
 // not fit only where there is no other, and with that said.
-func (e *Engine) swapForDiet(r *grammar.Recipe, before *Analysis, d diet, same []spot, work Work) (SwapOption, bool) {
+func (e *Engine) swapForDiet(b base, d diet, same []spot) (SwapOption, bool) {
 	var second SwapOption
 	found := false
 	for _, rule := range swapRules() {
@@ -483,7 +483,7 @@ func (e *Engine) swapForDiet(r *grammar.Recipe, before *Analysis, d diet, same [
 		if !fits || found && doubt != "" {
 			continue
 		}
-		o, ok := e.swapOption(r, before, rule, same, work)
+		o, ok := e.swapOption(b, rule, same)
 		switch {
 		case !ok:
 		case doubt == "":

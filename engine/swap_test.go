@@ -268,7 +268,7 @@ func TestSwapMarinade(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			served, all := work(changed).Per(n).Low, e.Analyse(changed).Per(n).Low
+			served, all := work(changed, e.Analyse(changed)).Per(n).Low, e.Analyse(changed).Per(n).Low
 			if strings.Contains(o.Dish, "count all of it") || served > 0.6*all {
 				t.Errorf("%s: %s: %.0f %s of %.0f count; %s", food, o.What, served, n.Unit(), all, o.Dish)
 			}

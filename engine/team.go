@@ -44,11 +44,12 @@ func (w teamWord) is(name string) string {
 }
 
 // With returns an Engine that works with the foods and words of t, and with the
-// table of e for all else. It has a cache of its own, as large as that of e, and
+// table of e for all else; see ForTeam for one that is asked for again and again.
+// It has a cache of its own, as large as that of e, and
 // forgets what another team told e. Neither e nor t is changed, and changes of t
 // after the call do not matter.
 func (e *Engine) With(t Team) *Engine {
-	own := New(e.table, Options{CacheSize: e.size})
+	own := newEngine(e.table, e.size, e.teams)
 	own.team = team{foods: t.Foods, spelled: make(map[string]fooddata.Entry), words: make(map[string]teamWord)}
 	if t.Foods != nil {
 		for entry := range t.Foods.Entries() {
