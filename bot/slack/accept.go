@@ -2,6 +2,7 @@ package slack
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"time"
 
@@ -18,11 +19,11 @@ const (
 // will be answered. It returns soon, so that the request can be acknowledged.
 func (s *Server) accept(m said) (v verdict) {
 	defer func() { s.metrics.accepted(m.way, v) }()
-	if !s.allowed(m) {
-		return ignored
+	if !s.among(m) || m.known && !s.threads.has(m.talk()) && s.unknown(m) {
+		return ignored // and nothing of it is kept
 	}
 	m.id = m.team + "/" + m.event
-	v = s.gate.enter(m.id, m.person())
+	v = s.gate.enter(&m)
 	if v != taken && v != busy {
 		return v
 	}
@@ -40,32 +41,35 @@ func (s *Server) accept(m said) (v verdict) {
 	case v == busy:
 		v = s.sayBusy(m)
 	default:
-		m.taken = s.now()
+		m.taken, m.begun = s.now(), &begun{}
+		m.arrived = m.taken
 		s.threads.add(m.talk(), func() { s.work(m) })
 	}
 	if v == refused || v == repeated {
-		s.gate.leave(m.id, m.person())
+		s.gate.leave(&m)
 	}
 	return v
 }
 
-// allowed reports whether the message's workspace and channel are answered. A
-// bot token is good for its own workspace only, so no other is ever answered.
-func (s *Server) allowed(m said) bool {
-	return m.team == s.self.Load().team && s.among(m)
+// unknown reports whether pottle takes no part in the message's thread.
+func (s *Server) unknown(m said) bool {
+	ctx, done := context.WithTimeout(s.ctx, storeWait)
+	defer done()
+	_, err := s.store.In(m.team).Conversation(ctx, m.conversation)
+	return errors.Is(err, store.ErrNotFound)
 }
 
 // among reports whether the message's workspace and channel are among those to
 // answer.
 func (s *Server) among(m said) bool {
 	return (len(s.cfg.Workspaces) == 0 || slices.Contains(s.cfg.Workspaces, m.team)) &&
-		(len(s.cfg.Channels) == 0 || slices.Contains(s.cfg.Channels, m.channel))
+		(len(s.cfg.Channels) == 0 || m.way == leftWay || slices.Contains(s.cfg.Channels, m.channel))
 }
 
 // finish ends what accept began. If the event is not dealt with, it stays seen
 // only.
 func (s *Server) finish(m said, dealtWith bool) {
-	defer s.gate.leave(m.id, m.person())
+	defer s.gate.leave(&m)
 	if !dealtWith {
 		return
 	}
@@ -85,7 +89,7 @@ func (s *Server) finish(m said, dealtWith bool) {
 // room even for that, and where nobody may be waiting for an answer, Slack is to
 // send it again.
 func (s *Server) sayBusy(m said) verdict {
-	if m.known || m.edited || m.way == homeWay {
+	if m.known || m.edited || m.way == homeWay || m.way == leftWay {
 		return refused
 	}
 	select {

@@ -14,6 +14,8 @@ func (s *Server) answer(m said, reply string) bool {
 		return s.postShared(m)
 	case m.way == homeWay:
 		return s.publishHome(m)
+	case m.way == leftWay:
+		return s.leave(m)
 	case reply == "":
 		return true
 	case m.answerAt != "":
@@ -22,16 +24,21 @@ func (s *Server) answer(m said, reply string) bool {
 		return s.answerAnew(m, Messages(reply))
 	}
 	stamps, err := s.postAll(m, Messages(reply))
-	if m.ts != "" && len(stamps) > 0 {
-		s.answers.put(m.key(), stamps)
-	}
+	s.noteAnswer(m, stamps)
 	return s.posted(m, err)
 }
 
-// postAll posts in the thread and returns the time stamps of the posts.
+// postAll posts in the thread and returns the time stamps of the posts. The
+// first takes the place of the post that said that work has begun.
 func (s *Server) postAll(m said, posts []Message) (stamps []string, err error) {
-	for _, post := range posts {
-		stamp, err := s.poster.post(s.ctx, m.channel, m.thread, post)
+	for i, post := range posts {
+		var stamp string
+		if i == 0 && m.begun != nil && m.begun.stamp != "" {
+			stamp = m.begun.stamp
+			err = m.ws.poster.update(s.ctx, m.channel, stamp, post)
+		} else {
+			stamp, err = s.postSurely(m, post)
+		}
 		if err != nil {
 			return stamps, err
 		}
@@ -43,16 +50,16 @@ func (s *Server) postAll(m said, posts []Message) (stamps []string, err error) {
 // answerAnew changes the posts that answered a message before it was edited.
 // Posts too many are taken away.
 func (s *Server) answerAnew(m said, posts []Message) bool {
-	old, _ := s.answers.get(m.key())
+	old, _ := s.answersTo(m)
 	stamps := make([]string, 0, len(posts))
 	for i, stamp := range old {
 		if i >= len(posts) {
-			if err := s.poster.remove(s.ctx, m.channel, stamp); err != nil {
+			if err := m.ws.poster.remove(s.ctx, m.channel, stamp); err != nil {
 				return s.posted(m, err)
 			}
 			continue
 		}
-		if err := s.poster.update(s.ctx, m.channel, stamp, posts[i]); err != nil {
+		if err := m.ws.poster.update(s.ctx, m.channel, stamp, posts[i]); err != nil {
 			return s.posted(m, err)
 		}
 		stamps = append(stamps, stamp)
@@ -63,7 +70,7 @@ func (s *Server) answerAnew(m said, posts []Message) bool {
 		more, err = s.postAll(m, posts[len(old):])
 		stamps = append(stamps, more...)
 	}
-	s.answers.put(m.key(), stamps)
+	s.noteAnswer(m, stamps)
 	return s.posted(m, err)
 }
 
@@ -79,7 +86,7 @@ func (s *Server) posted(m said, err error) bool {
 	s.log.Error("an answer could not be posted", "error", cause(err), "way", m.way, "team", m.team, "channel", m.channel)
 	s.metrics.failed("post")
 	if m.way == "shortcut" && absent(err) && m.hook != "" {
-		if err := s.poster.private(s.ctx, m.hook, Message{Text: notHere}); err != nil {
+		if err := m.ws.poster.private(s.ctx, m.hook, Message{Text: notHere}); err != nil {
 			s.log.Error("an answer could not be posted", "error", cause(err), "way", m.way)
 		}
 	}
@@ -98,9 +105,9 @@ func absent(err error) bool {
 func (s *Server) tell(m said, text string) bool {
 	post := Messages(text)[0]
 	if m.answerAt != "" {
-		return s.posted(m, s.poster.private(s.ctx, m.answerAt, post))
+		return s.posted(m, m.ws.poster.private(s.ctx, m.answerAt, post))
 	}
-	_, err := s.poster.post(s.ctx, m.channel, m.thread, post)
+	_, err := m.ws.poster.post(s.ctx, m.channel, m.thread, post)
 	return s.posted(m, err)
 }
 
@@ -122,18 +129,24 @@ const tooLong = "The rest is too long to be shown privately. Share it, or ask in
 func (s *Server) answerPrivately(m said, posts []Message) bool {
 	footer := "Only you see this."
 	shown := posts
-	if len(posts) > privatePosts {
-		shown, footer = posts[:privatePosts], footer+" "+tooLong
+	most, answer := privatePosts, m.ws.poster.private
+	if m.begun != nil && m.begun.private {
+		most, answer = most-1, m.ws.poster.instead
+	}
+	if len(posts) > most {
+		shown, footer = posts[:most], footer+" "+tooLong
 	}
 	for _, post := range shown {
-		if err := s.poster.private(s.ctx, m.answerAt, post); err != nil {
+		err := answer(s.ctx, m.answerAt, post)
+		answer = m.ws.poster.private
+		if err != nil {
 			return s.posted(m, err)
 		}
 	}
 	id := m.team + "/" + reference() + reference()
 	s.shares.put(id, share{m.team, m.channel, m.user, posts, s.now().Add(s.times.share)})
 	button := slack.NewButtonBlockElement(shareAction, id, slack.NewTextBlockObject(slack.PlainTextType, "Share in the channel", false, false))
-	return s.posted(m, s.poster.private(s.ctx, m.answerAt, Message{Text: footer, Blocks: []slack.Block{
+	return s.posted(m, m.ws.poster.private(s.ctx, m.answerAt, Message{Text: footer, Blocks: []slack.Block{
 		slack.NewContextBlock("", slack.NewTextBlockObject(slack.PlainTextType, footer, false, false)),
 		slack.NewActionBlock("", button),
 	}}))
@@ -156,7 +169,7 @@ func (s *Server) postShared(m said) bool {
 	if absent(err) { // Slack lets the answer to the button be public where the bot is not
 		err = nil
 		for _, post := range kept.posts[:min(len(kept.posts), privatePosts)] {
-			if err = s.poster.public(s.ctx, m.answerAt, post); err != nil {
+			if err = m.ws.poster.public(s.ctx, m.answerAt, post); err != nil {
 				break
 			}
 		}

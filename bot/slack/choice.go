@@ -40,15 +40,17 @@ func choices(lines []string) map[int]choice {
 		return nil
 	}
 	found := make(map[int]choice)
+	var texts []string
 	for i, line := range lines[:at] {
 		m := numbered.FindStringSubmatch(line)
 		if m == nil || m[1] != strconv.Itoa(len(found)+1) {
 			continue
 		}
-		found[i] = choice{label: "Apply " + m[1], says: "apply " + m[1], means: m[2]}
+		texts = append(texts, m[2])
+		found[i] = choice{label: "Apply " + m[1], says: "apply " + m[1] + offerSign + offered(m[2]), means: m[2]}
 	}
 	if len(found) > 1 && offersAll.MatchString(lines[at]) {
-		found[at] = choice{label: "Apply all", says: "apply all", means: "every suggestion"}
+		found[at] = choice{label: "Apply all", says: applyAll + offerSign + offered(texts...), means: "every suggestion"}
 	}
 	return found
 }

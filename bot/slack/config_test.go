@@ -35,6 +35,8 @@ func TestCheck(t *testing.T) {
 		"xoxb- xapp-":          {},
 		"xapp-":                {BotToken: "xoxb-1", AppToken: "xoxp-1"},
 		"SIGNING POTTLE_LISTE": {BotToken: "xoxb-1", HTTP: true},
+		"SLACK_BOT_TOKEN SLACK_CLIENT_SECRET POTTLE_HTTP POTTLE_URL": {BotToken: "xoxb-1", ClientID: "1.2"},
+		"POTTLE_URL": {ClientID: "1.2", ClientSecret: "x", SigningSecret: "x", HTTP: true, Listen: ":0", URL: "http://pottle.example.org"},
 	} {
 		err := c.check()
 		for want := range strings.FieldsSeq(name) {

@@ -23,16 +23,28 @@ type Finding struct {
 // it may do, whether a connection can be had, and whether the clocks agree. It
 // posts no message and reads none.
 func Examine(ctx context.Context, cfg Config) []Finding {
-	client := &http.Client{Timeout: examineFor, CheckRedirect: func(*http.Request, []*http.Request) error {
-		return http.ErrUseLastResponse // a token goes nowhere else
-	}}
-	e := &examination{cfg: cfg, client: client, now: time.Now}
+	e := newExamination(cfg)
 	e.tokens()
-	e.bot(ctx)
+	if cfg.Many() {
+		e.address(ctx)
+	} else {
+		e.bot(ctx)
+	}
 	if !cfg.HTTP {
 		e.connection(ctx)
 	}
-	hide := hider(cfg)
+	return e.told()
+}
+
+func newExamination(cfg Config) *examination {
+	return &examination{cfg: cfg, now: time.Now, client: &http.Client{Timeout: examineFor, CheckRedirect: func(*http.Request, []*http.Request) error {
+		return http.ErrUseLastResponse // a token goes nowhere else
+	}}}
+}
+
+// told is what was found, without secrets.
+func (e *examination) told() []Finding {
+	hide := hider(e.cfg)
 	for i := range e.found {
 		e.found[i].Text, e.found[i].Do = hide.Replace(e.found[i].Text), hide.Replace(e.found[i].Do)
 	}
@@ -45,7 +57,7 @@ const examineFor = 10 * time.Second
 // hider hides the tokens of cfg, wherever an error should have picked one up.
 func hider(cfg Config) *strings.Replacer {
 	var pairs []string
-	for _, s := range []Secret{cfg.BotToken, cfg.AppToken, cfg.SigningSecret} {
+	for _, s := range []Secret{cfg.BotToken, cfg.AppToken, cfg.SigningSecret, cfg.ClientSecret} {
 		if s != "" {
 			pairs = append(pairs, string(s), "(secret)")
 		}
@@ -79,10 +91,20 @@ var (
 	botShape     = regexp.MustCompile(`^xoxb-[0-9A-Za-z-]{10,}$`)
 	appShape     = regexp.MustCompile(`^xapp-[0-9A-Za-z-]{10,}$`)
 	signingShape = regexp.MustCompile(`^[0-9a-f]{32}$`)
+	clientShape  = regexp.MustCompile(`^\d+\.\d+$`)
 )
 
 // tokens checks the shape of what is set.
 func (e *examination) tokens() {
+	if e.cfg.Many() {
+		if e.cfg.BotToken != "" {
+			e.fault("unset one of them", "SLACK_BOT_TOKEN is for one workspace, SLACK_CLIENT_ID for many")
+		}
+		e.shape("SLACK_CLIENT_ID", Secret(e.cfg.ClientID), clientShape, "a client id", whereSigning+`: copy the "Client ID", two numbers with a point between`)
+		e.shape("SLACK_CLIENT_SECRET", e.cfg.ClientSecret, signingShape, "a client secret", whereSigning+`: copy the "Client Secret", 32 digits and letters a to f`)
+		e.shape("SLACK_SIGNING_SECRET", e.cfg.SigningSecret, signingShape, "a signing secret", whereSigning+`: copy the "Signing Secret", 32 digits and letters a to f`)
+		return
+	}
 	e.shape("SLACK_BOT_TOKEN", e.cfg.BotToken, botShape, "a bot token", whereBot+`: copy the "Bot User OAuth Token", which begins with xoxb-`)
 	if e.cfg.HTTP {
 		e.shape("SLACK_SIGNING_SECRET", e.cfg.SigningSecret, signingShape, "a signing secret", whereSigning+`: copy the "Signing Secret", 32 digits and letters a to f`)

@@ -30,13 +30,7 @@ const (
 	openOK = `{"ok":true,"url":"wss://wss-primary.slack.com/link/?ticket=secret-ticket"}`
 )
 
-func granted() string {
-	var names []string
-	for _, s := range scopes {
-		names = append(names, s.name)
-	}
-	return strings.Join(names, ",")
-}
+func granted() string { return strings.Join(scopeNames(), ",") }
 
 func (c clinic) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Date", time.Now().Add(-c.ahead).UTC().Format(http.TimeFormat))
@@ -98,6 +92,9 @@ func TestExamine(t *testing.T) {
 		{"not Slack", func(c *clinic) { c.auth, c.open = "<html>", "<html>" }, nil, 2, []string{"is not Slack's", "proxy"}},
 		{"wrong workspace", nil, func(c *Config) { c.Workspaces = []string{"T2"} }, 1, []string{"add T1 to POTTLE_WORKSPACES"}},
 		{"right workspace", nil, func(c *Config) { c.Workspaces = []string{"T2", "T1"} }, 0, nil},
+		{"many, set wrong", nil, func(c *Config) {
+			*c = Config{BotToken: doctorBot, ClientID: "A1", ClientSecret: "x", HTTP: true, APIURL: c.APIURL}
+		}, 5, []string{"for one workspace, SLACK_CLIENT_ID for many", "SLACK_CLIENT_ID does not look", "SLACK_CLIENT_SECRET does not look", "SLACK_SIGNING_SECRET is not set", "clock agrees", "no public address"}},
 		{"nobody there", nil, func(c *Config) { c.APIURL = "http://127.0.0.1:1/" }, 2, []string{"cannot be reached", "port 443"}},
 		{"no URL", nil, func(c *Config) { c.APIURL = "http://a b/" }, 2, []string{"POTTLE_SLACK_API_URL"}},
 	} {

@@ -52,7 +52,7 @@ func (l *limitedBuffer) Write(p []byte) (int, error) {
 // addresses only.
 func (s *Server) fetch(m said) (string, error) {
 	var l limitedBuffer
-	if err := s.api.GetFileContext(s.ctx, m.file, &l); err != nil {
+	if err := m.ws.api.GetFileContext(s.ctx, m.file, &l); err != nil {
 		return "", err
 	}
 	return tidy(l.b.String()), nil

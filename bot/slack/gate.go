@@ -1,6 +1,10 @@
 package slack
 
-import "sync"
+import (
+	"sync"
+
+	"golang.org/x/time/rate"
+)
 
 // verdict is what happened to a message at the gate.
 type verdict int
@@ -13,51 +17,62 @@ const (
 	refused                 // it was not taken; Slack should send it again
 )
 
-// gate counts what was accepted and is not yet answered, as a whole and by
-// person, knows the events among them, and at the end waits for all.
+// gate counts what was accepted and is not yet answered, as a whole, by
+// workspace and by person, and keeps workspaces and persons to a rate. It knows
+// the events among what is inside, and at the end waits for all.
 type gate struct {
-	limit, perUser int
+	limit, perTeam, perUser int
+	teamPace, userPace      *paces
 
 	mu     sync.Mutex
 	count  int
-	users  map[string]int
+	from   map[string]int // by workspace, and by person
 	events map[string]bool
 	closed bool
 	empty  chan struct{} // closed when the gate is closed and nothing is inside
 }
 
-func newGate(limit, perUser int) *gate {
-	return &gate{limit: limit, perUser: perUser, users: make(map[string]int), events: make(map[string]bool), empty: make(chan struct{})}
+func newGate(cfg Config) *gate {
+	minutely := func(n int) rate.Limit { return rate.Limit(float64(n) / 60) }
+	return &gate{
+		limit: cfg.Queue, perTeam: cfg.PerTeam, perUser: cfg.PerUser,
+		teamPace: newPaces(minutely(cfg.TeamRate), cfg.PerTeam), userPace: newPaces(minutely(cfg.UserRate), cfg.PerUser),
+		from: make(map[string]int), events: make(map[string]bool), empty: make(chan struct{}),
+	}
 }
 
 // enter counts a message in and gives taken, or busy if it is one too many.
 // Who got taken or busy must leave. It gives repeated if the event is inside
 // already and refused once the gate is closed.
-func (g *gate) enter(event, user string) verdict {
+func (g *gate) enter(m *said) verdict {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	v := taken
 	switch {
 	case g.closed:
 		return refused
-	case g.events[event]:
+	case g.events[m.id]:
 		return repeated
-	case g.count >= g.limit, g.users[user] >= g.perUser:
+	case g.count >= g.limit, g.from[m.team] >= g.perTeam, g.from[m.person()] >= g.perUser,
+		!g.userPace.of(m.person()).Allow(), !g.teamPace.of(m.team).Allow():
 		v = busy
 	}
 	g.count++
-	g.users[user]++
-	g.events[event] = true
+	g.from[m.team]++
+	g.from[m.person()]++
+	g.events[m.id] = true
 	return v
 }
 
-func (g *gate) leave(event, user string) {
+func (g *gate) leave(m *said) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	g.count--
-	delete(g.events, event)
-	if g.users[user]--; g.users[user] == 0 {
-		delete(g.users, user)
+	delete(g.events, m.id)
+	for _, from := range []string{m.team, m.person()} {
+		if g.from[from]--; g.from[from] == 0 {
+			delete(g.from, from)
+		}
 	}
 	if g.closed && g.count == 0 {
 		close(g.empty)

@@ -22,8 +22,8 @@ func (s *Server) publishHome(m said) bool {
 	latest := slices.Clone(found.Recipes)
 	slices.SortStableFunc(latest, func(a, b store.RecipeHead) int { return b.ChangedAt.Compare(a.ChangedAt) })
 	view := Home(recipeNames(latest[:min(len(latest), recentNames)]), recipeNames(found.Recipes))
-	return s.posted(m, s.poster.call(s.ctx, "", func() error {
-		_, err := s.api.PublishViewContext(s.ctx, slack.PublishViewContextRequest{UserID: m.user, View: view})
+	return s.posted(m, m.ws.poster.call(s.ctx, "", func() error {
+		_, err := m.ws.api.PublishViewContext(s.ctx, slack.PublishViewContextRequest{UserID: m.user, View: view})
 		return err
 	}))
 }

@@ -63,6 +63,10 @@ func (s *Server) routes() http.Handler {
 		mux.Handle("POST "+commandsPath, s.signed(s.command))
 		mux.Handle("POST "+interactivityPath, s.signed(s.interaction))
 	}
+	if s.cfg.Many() {
+		mux.HandleFunc("GET "+installPath, s.install)
+		mux.HandleFunc("GET "+installedPath, s.installed)
+	}
 	return mux
 }
 
@@ -71,8 +75,10 @@ func (s *Server) ready(w http.ResponseWriter, _ *http.Request) {
 	switch {
 	case s.gate.isClosed():
 		http.Error(w, "shutting down", http.StatusServiceUnavailable)
-	case s.self.Load() == nil:
+	case !s.isSignedIn():
 		http.Error(w, "not signed in to Slack", http.StatusServiceUnavailable)
+	case !s.cfg.Many() && s.workspaces.empty():
+		http.Error(w, "Slack has withdrawn access", http.StatusServiceUnavailable)
 	case !s.cfg.HTTP && !s.sockets[0].Load() && !s.sockets[1].Load():
 		http.Error(w, "not connected to Slack", http.StatusServiceUnavailable)
 	default:
@@ -156,7 +162,7 @@ func acknowledge[T any](s *Server, w http.ResponseWriter, request T, read func(T
 // take reads one request and takes it in. Until Slack has said who the bot is,
 // nothing is taken. A request that cannot be read at all is let go.
 func (s *Server) take(read func() (said, bool)) verdict {
-	if s.self.Load() == nil {
+	if !s.isSignedIn() {
 		return refused
 	}
 	v := ignored

@@ -78,6 +78,7 @@ type child struct {
 	cmd   *exec.Cmd
 	stdin io.Closer
 	lines *bufio.Scanner
+	begun bool // it said so while another line was waited for
 }
 
 // serve starts a child and waits until it takes messages.
@@ -110,6 +111,9 @@ func (c *child) hear(word string) string {
 	c.t.Helper()
 	timer := time.AfterFunc(patience, func() { c.cmd.Process.Kill() })
 	defer timer.Stop()
+	if word == "begun" && c.begun {
+		return ""
+	}
 	for c.lines.Scan() {
 		if rest, ok := strings.CutPrefix(c.lines.Text(), word); ok {
 			return strings.TrimSpace(rest)
@@ -117,6 +121,7 @@ func (c *child) hear(word string) string {
 		if c.lines.Text() != "begun" {
 			break
 		}
+		c.begun = true
 	}
 	c.t.Fatalf("the child says %q, not %q", c.lines.Text(), word)
 	return ""
@@ -250,6 +255,53 @@ func TestWorkedOnce(t *testing.T) {
 	}
 	r.end()
 	r.quiet()
+}
+
+// TestPostedOnce ends the server between post and record: the next one finds the
+// answer and does not post it again.
+func TestPostedOnce(t *testing.T) {
+	kept, err := store.OpenMemory(store.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer kept.Close()
+	r := start(t, "http", kept, func(c *Config, _ *Server) { c.Drain = time.Millisecond })
+	tried := make(chan slackfake.Call, 10)
+	r.fake.Fail(func(c slackfake.Call) *slackfake.Fault {
+		tried <- c
+		return &slackfake.Fault{Status: http.StatusTooManyRequests, RetryAfter: "1000"}
+	})
+	r.say("E1", slackfake.Message("C1", "U1", "1.1", "", "not for pottle"))
+	r.say("E2", slackfake.Mention("C1", "U1", "1.2", "", "sodium in 1 tsp salt"))
+	posted := await(t, tried)
+	r.end()
+	for _, c := range []struct {
+		thread string
+		times  int
+	}{{"1.7", 1}, {"1.2", 0}} { // in another thread it is another answer
+		fake := slackfake.New()
+		defer fake.Close()
+		posted.Thread = c.thread
+		fake.Lose(posted)
+		again, err := store.OpenMemory(store.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer again.Close()
+		events, err := kept.In(slackfake.Team).UnfinishedEvents(t.Context())
+		if err != nil || len(events) != 1 {
+			t.Fatalf("%d unfinished, %v", len(events), err)
+		}
+		if _, err := again.In(slackfake.Team).KeepEvent(t.Context(), store.Event{ID: events[0].ID, Conversation: "slack/C1/1.2", Payload: events[0].Payload}); err != nil {
+			t.Fatal(err)
+		}
+		r := startWith(t, fake, "http", again, nil)
+		await(t, r.srv.signedIn)
+		r.end()
+		if n := len(fake.Calls); n != c.times {
+			t.Errorf("answer posted in %s before: posted %d times more, want %d", c.thread, n, c.times)
+		}
+	}
 }
 
 // TestGiveUp: a message that ends the program each time is given up in the end.

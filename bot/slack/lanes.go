@@ -33,6 +33,14 @@ func (l *lanes) add(key string, job func()) {
 	}
 }
 
+// has reports whether a lane has jobs.
+func (l *lanes) has(key string) bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	_, runs := l.waiting[key]
+	return runs
+}
+
 // run works off a lane and ends when it is empty.
 func (l *lanes) run(key string) {
 	for {

@@ -34,9 +34,9 @@ func Manifest(o ManifestOptions) slack.Manifest {
 		}
 		return base + path
 	}
-	var names []string
-	for _, s := range scopes {
-		names = append(names, s.name)
+	var redirects []string
+	if base != "" {
+		redirects = []string{at(installedPath)}
 	}
 	return slack.Manifest{
 		Metadata: slack.ManifestMetadata{MajorVersion: 1, MinorVersion: 1},
@@ -57,7 +57,7 @@ func Manifest(o ManifestOptions) slack.Manifest {
 				UsageHint: "sodium in 1 tsp soy sauce", Url: at(commandsPath),
 			}},
 		},
-		OAuthConfig: slack.OAuthConfig{Scopes: slack.OAuthScopes{Bot: names}},
+		OAuthConfig: slack.OAuthConfig{RedirectUrls: redirects, Scopes: slack.OAuthScopes{Bot: scopeNames()}},
 		Settings: slack.Settings{
 			EventSubscriptions: &slack.EventSubscriptions{RequestUrl: at(eventsPath), BotEvents: botEvents},
 			Interactivity:      &slack.Interactivity{IsEnabled: true, RequestUrl: at(interactivityPath)},
@@ -71,9 +71,8 @@ func Manifest(o ManifestOptions) slack.Manifest {
 // https://.
 func PrintManifest(w io.Writer, baseURL string) error {
 	if baseURL != "" {
-		u, err := url.Parse(baseURL)
-		if err != nil || u.Scheme != "https" || u.Host == "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
-			return fmt.Errorf("%q is no public address: it must look like https://pottle.example.org", baseURL)
+		if err := publicAddress(baseURL); err != nil {
+			return err
 		}
 	}
 	text, err := manifestJSON(Manifest(ManifestOptions{BaseURL: baseURL}))
@@ -82,6 +81,15 @@ func PrintManifest(w io.Writer, baseURL string) error {
 	}
 	_, err = w.Write(text)
 	return err
+}
+
+// publicAddress returns an error if Slack cannot be told an address as ours.
+func publicAddress(address string) error {
+	u, err := url.Parse(address)
+	if err != nil || u.Scheme != "https" || u.Host == "" || u.RawQuery != "" || u.Fragment != "" || u.User != nil {
+		return fmt.Errorf("%q is no public address: it must look like https://pottle.example.org", address)
+	}
+	return nil
 }
 
 // manifestJSON writes m with the switches that are off written out, because

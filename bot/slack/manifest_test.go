@@ -19,8 +19,8 @@ func TestPrintManifest(t *testing.T) {
 		urls       int
 	}{
 		{"Socket Mode", "", true, 0},
-		{"HTTP", "https://pottle.example.org", false, 3},
-		{"HTTP with a slash", "https://pottle.example.org/", false, 3},
+		{"HTTP", "https://pottle.example.org", false, 4},
+		{"HTTP with a slash", "https://pottle.example.org/", false, 4},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var b bytes.Buffer

@@ -77,10 +77,11 @@ func TestMessagesOverview(t *testing.T) {
 	var said []string
 	for _, e := range m.Blocks[3].(*slack.ActionBlock).Elements.ElementSet {
 		b := e.(*slack.ButtonBlockElement)
-		if b.Text.Text != "Apply "+strings.TrimPrefix(b.Value, "apply ") || !strings.HasPrefix(b.ActionID, actionSay) {
+		says, stands, _ := strings.Cut(b.Value, offerSign)
+		if b.Text.Text != "Apply "+strings.TrimPrefix(says, "apply ") || stands == "" || !strings.HasPrefix(b.ActionID, actionSay) {
 			t.Errorf("button %q with the id %q says %q", b.Text.Text, b.ActionID, b.Value)
 		}
-		said = append(said, b.Value)
+		said = append(said, says)
 	}
 	if got, want := strings.Join(said, ", "), "apply 1, apply 2"; got != want {
 		t.Errorf("the buttons say %q, want %q", got, want)
@@ -102,7 +103,8 @@ func TestChoices(t *testing.T) {
 			var said []string
 			for i := range lines {
 				if f, ok := found[i]; ok {
-					said = append(said, f.says)
+					says, _, _ := strings.Cut(f.says, offerSign)
+					said = append(said, says)
 				}
 			}
 			if got := strings.Join(said, ","); got != c.want {

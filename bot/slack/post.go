@@ -28,22 +28,21 @@ func newHTTPClient() *http.Client {
 // a 429 only. Anything else that fails may have been posted all the same, and
 // is not tried twice.
 type poster struct {
-	api     *slack.Client
-	http    *http.Client // for answers at a response_url
-	anyHost bool         // such an address need not be Slack's: the API is not either
-	pace    rate.Limit
-	log     *slog.Logger
-	metrics *metrics
-	times   *times
+	api      *slack.Client
+	http     *http.Client // for answers at a response_url
+	anyHost  bool         // such an address need not be Slack's: the API is not either
+	channels *paces       // of posts
+	log      *slog.Logger
+	metrics  *metrics
+	times    *times
 
-	mu       sync.Mutex
-	channels map[string]*rate.Limiter
-	until    time.Time // Slack takes nothing before
+	mu    sync.Mutex
+	until time.Time // Slack takes nothing before
 }
 
 func newPoster(api *slack.Client, client *http.Client, cfg Config, m *metrics, t *times) *poster {
-	return &poster{api: api, http: client, anyHost: cfg.APIURL != "", pace: rate.Every(cfg.Pace),
-		log: cfg.Log, metrics: m, times: t, channels: make(map[string]*rate.Limiter)}
+	return &poster{api: api, http: client, anyHost: cfg.APIURL != "", channels: newPaces(rate.Every(cfg.Pace), 1),
+		log: cfg.Log, metrics: m, times: t}
 }
 
 // post posts in a thread, or with an empty thread in the channel itself, and
@@ -82,24 +81,29 @@ func (p *poster) remove(ctx context.Context, channel, stamp string) error {
 
 // private answers at a response_url, seen by the person who asked only.
 func (p *poster) private(ctx context.Context, at string, m Message) error {
-	return p.respond(ctx, at, slack.ResponseTypeEphemeral, m)
+	return p.respond(ctx, at, m, slack.WebhookMessage{ResponseType: slack.ResponseTypeEphemeral})
+}
+
+// instead is private in the place of what was answered before.
+func (p *poster) instead(ctx context.Context, at string, m Message) error {
+	return p.respond(ctx, at, m, slack.WebhookMessage{ResponseType: slack.ResponseTypeEphemeral, ReplaceOriginal: true})
 }
 
 // public answers at a response_url, seen by all in the channel.
 func (p *poster) public(ctx context.Context, at string, m Message) error {
-	return p.respond(ctx, at, slack.ResponseTypeInChannel, m)
+	return p.respond(ctx, at, m, slack.WebhookMessage{ResponseType: slack.ResponseTypeInChannel})
 }
 
-func (p *poster) respond(ctx context.Context, at, who string, m Message) error {
+func (p *poster) respond(ctx context.Context, at string, m Message, body slack.WebhookMessage) error {
 	if !p.slacks(at) {
 		return errors.New("the address to answer at is not Slack's")
 	}
-	body := &slack.WebhookMessage{Text: m.Text, ResponseType: who}
+	body.Text = m.Text
 	if len(m.Blocks) > 0 {
 		body.Blocks = &slack.Blocks{BlockSet: m.Blocks}
 	}
 	return p.call(ctx, "", func() error {
-		return slack.PostWebhookCustomHTTPContext(ctx, at, p.http, body)
+		return slack.PostWebhookCustomHTTPContext(ctx, at, p.http, &body)
 	})
 }
 
@@ -169,7 +173,7 @@ func (p *poster) later(err error) (time.Duration, bool) {
 // wait waits until the channel's next post is due and Slack takes posts.
 func (p *poster) wait(ctx context.Context, channel string) error {
 	if channel != "" {
-		if err := p.limiter(channel).Wait(ctx); err != nil {
+		if err := p.channels.of(channel).Wait(ctx); err != nil {
 			return err
 		}
 	}
@@ -186,28 +190,6 @@ func (p *poster) wait(ctx context.Context, channel string) error {
 		case <-time.After(rest):
 		}
 	}
-}
-
-// mostLimiters is the number of channels beyond which those that have been
-// quiet are forgotten.
-const mostLimiters = 10_000
-
-func (p *poster) limiter(channel string) *rate.Limiter {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	l := p.channels[channel]
-	if l == nil {
-		if len(p.channels) >= mostLimiters {
-			for name, l := range p.channels {
-				if l.Tokens() >= 1 {
-					delete(p.channels, name)
-				}
-			}
-		}
-		l = rate.NewLimiter(p.pace, 1)
-		p.channels[channel] = l
-	}
-	return l
 }
 
 // errorCode is Slack's word for what went wrong, or "".

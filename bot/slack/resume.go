@@ -30,6 +30,8 @@ type keptSaid struct {
 	AnswerAt     string `json:"answer_at,omitempty"`
 	Hook         string `json:"hook,omitempty"`
 	Share        string `json:"share,omitempty"`
+	Offer        string `json:"offer,omitempty"`
+	Lead         string `json:"lead,omitempty"`
 	Tries        int    `json:"tries,omitempty"`
 	Reply        string `json:"reply,omitempty"` // it is worked, and only to be answered
 }
@@ -39,8 +41,9 @@ type keptSaid struct {
 func (s *Server) keep(ctx context.Context, m said) (store.EventState, error) {
 	team := s.store.In(m.team)
 	payload, err := json.Marshal(keptSaid{
-		m.way, m.channel, m.user, m.conversation, m.thread, m.ts, m.text, m.file,
-		m.badFile, m.known, m.edited, m.answerAt, m.hook, m.share, m.tries, m.reply,
+		Way: m.way, Channel: m.channel, User: m.user, Conversation: m.conversation, Thread: m.thread, TS: m.ts,
+		Text: m.text, File: m.file, BadFile: m.badFile, Known: m.known, Edited: m.edited, AnswerAt: m.answerAt, Hook: m.hook,
+		Share: m.share, Offer: m.offer, Lead: m.lead, Tries: m.tries, Reply: m.reply,
 	})
 	if err != nil || len(payload) > store.MaxPayload || len(m.conversation) > store.MaxID {
 		return team.SeeEvent(ctx, m.event)
@@ -50,7 +53,8 @@ func (s *Server) keep(ctx context.Context, m said) (store.EventState, error) {
 
 // resume takes in what was acknowledged and not answered when the program
 // ended, in the order in which it arrived.
-func (s *Server) resume(ctx context.Context, team string) {
+func (s *Server) resume(ctx context.Context, ws *workspace) {
+	team := ws.team
 	events, err := s.store.In(team).UnfinishedEvents(ctx)
 	if err != nil {
 		s.log.Error("unanswered messages could not be read", "error", err, "team", team)
@@ -68,11 +72,11 @@ func (s *Server) resume(ctx context.Context, team string) {
 		m := said{
 			way: k.Way, event: e.ID, team: team, channel: k.Channel, user: k.User, conversation: k.Conversation,
 			thread: k.Thread, ts: k.TS, text: k.Text, file: k.File, badFile: k.BadFile, known: k.Known, edited: k.Edited,
-			answerAt: k.AnswerAt, hook: k.Hook, share: k.Share, tries: k.Tries + 1, reply: k.Reply,
+			ws: ws, answerAt: k.AnswerAt, hook: k.Hook, share: k.Share, offer: k.Offer, lead: k.Lead, arrived: e.When, tries: k.Tries + 1, reply: k.Reply,
 		}
 		m.id = m.team + "/" + m.event
 		// It was acknowledged, so the limits of new messages do not hold for it.
-		if v := s.gate.enter(m.id, m.person()); v != taken && v != busy {
+		if v := s.gate.enter(&m); v != taken && v != busy {
 			continue
 		}
 		if !s.among(m) { // those to answer are others now
@@ -98,6 +102,7 @@ func (s *Server) workAgain(m said) {
 		return
 	}
 	s.keepMore(m)
+	m.begun = s.begunBefore(m)
 	if m.reply != "" {
 		s.deliver(m, func() bool { return s.answer(m, m.reply) })
 		return

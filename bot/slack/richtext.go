@@ -53,8 +53,9 @@ func elementText(e slack.RichTextElement, depth int) []string {
 	return nil
 }
 
-// words gives the text of the parts of a line; a person or a group that is
-// mentioned is left out, with the space after.
+// words gives the text of the parts of a line, with tildes around what is struck
+// through; a person or a group that is mentioned is left out, with the space
+// after.
 func words(parts []slack.RichTextSectionElement) string {
 	var b strings.Builder
 	left := false
@@ -68,7 +69,11 @@ func words(parts []slack.RichTextSectionElement) string {
 	for _, part := range parts {
 		switch p := part.(type) {
 		case *slack.RichTextSectionTextElement:
-			add(p.Text)
+			if p.Style != nil && p.Style.Strike {
+				add("~" + strings.ReplaceAll(p.Text, "\n", "~\n~") + "~")
+			} else {
+				add(p.Text)
+			}
 		case *slack.RichTextSectionLinkElement:
 			if p.Text != "" {
 				add(p.Text)
@@ -87,5 +92,5 @@ func words(parts []slack.RichTextSectionElement) string {
 			left = true
 		}
 	}
-	return b.String()
+	return strings.ReplaceAll(b.String(), "~~", "") // of two parts struck through one after the other
 }

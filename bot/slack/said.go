@@ -14,6 +14,7 @@ type said struct {
 	way   string // for the log and the metrics: "direct", "mention", ...
 	event string // what a repetition has in common with it
 
+	ws                  *workspace // that it was said in
 	team, channel, user string
 
 	conversation string // id in the store
@@ -27,12 +28,26 @@ type said struct {
 	edited   bool   // the answers to ts are to be changed
 	answerAt string // a response_url: the answer is for this person only
 	hook     string // a response_url, to tell this person what cannot be told in the channel
+	lead     string // what the answer is to say first
+	offer    string // the suggestion that a button stands for: see offers
 	share    string // the id of a private answer, to be posted in the channel
 
-	id    string    // of the event, among all workspaces
-	taken time.Time // when it was accepted, to be worked
-	tries int       // how often it was begun again after a restart
-	reply string    // what it is to be answered, if it was worked before a restart
+	id        string    // of the event, among all workspaces
+	taken     time.Time // when it was accepted, to be worked
+	arrived   time.Time // when it first was, be it before a restart
+	begun     *begun
+	forgotten bool   // its conversation is forgotten with it
+	tries     int    // how often it was begun again after a restart
+	reply     string // what it is to be answered, if it was worked before a restart
+}
+
+// lane is where the posts of its answer are lined up: those of a channel keep
+// its pace, private ones none.
+func (m *said) lane() string {
+	if m.answerAt != "" && m.share == "" {
+		return m.team + "/" + m.conversation + "/" + m.user
+	}
+	return m.team + "/" + m.channel
 }
 
 // person names who said it, among all workspaces.
@@ -51,40 +66,61 @@ func conversationID(channel, thread string) string {
 	return "slack/" + channel + "/" + thread
 }
 
+// ownConversation names the conversation of one person in a channel, that of
+// /pottle: nobody else sees it.
+func ownConversation(channel, user string) string { return "slack/" + channel + "/for/" + user }
+
 // isRecipe reports whether a text has several lines, as a pasted recipe does.
 func isRecipe(text string) bool { return strings.Contains(strings.TrimSpace(text), "\n") }
 
-// typed is what a person typed, from a message's text, or from its blocks if
-// the text has lost lines of them.
-func typed(text string, blocks slack.Blocks) string {
-	plain, rich := Clean(text), RichText(blocks.BlockSet)
-	if strings.Count(rich, "\n") > strings.Count(plain, "\n") {
-		return rich
+// typed is what a person typed and did not strike out, from a message's text,
+// or from its blocks if the text has lost lines of them.
+func typed(text string, blocks slack.Blocks) (kept string, struck []string) {
+	text, rich := tidy(text), RichText(blocks.BlockSet)
+	if strings.Count(rich, "\n") > strings.Count(Clean(text), "\n") {
+		return withoutStruck(rich)
 	}
-	return plain
+	kept, struck = withoutStruck(text)
+	for i := range struck {
+		struck[i] = Clean(struck[i])
+	}
+	return Clean(kept), struck
+}
+
+// says takes what was typed as what is said.
+func (m *said) says(text string, blocks slack.Blocks) {
+	var struck []string
+	m.text, struck = typed(text, blocks)
+	m.lead = leftOut(struck)
 }
 
 // fromEvent reads an event. It gives false for what is not for pottle.
 func (s *Server) fromEvent(e slackevents.EventsAPIEvent) (said, bool) {
-	me := s.self.Load()
-	m := said{team: e.TeamID}
+	m := said{team: e.TeamID, ws: s.workspaces.get(e.TeamID)}
 	if callback, ok := e.Data.(*slackevents.EventsAPICallbackEvent); ok {
 		m.event = callback.EventID
 	}
+	switch e.InnerEvent.Data.(type) {
+	case *slackevents.AppUninstalledEvent, *slackevents.TokensRevokedEvent:
+		return s.fromLeaving(m, e)
+	}
+	if m.ws == nil {
+		return m, false
+	}
 	switch inner := e.InnerEvent.Data.(type) {
 	case *slackevents.AppMentionEvent:
-		if inner.BotID != "" || inner.User == me.user || inner.Edited != nil || direct(inner.Channel) || s.stranger(inner.UserTeam, inner.SourceTeam) {
+		if inner.BotID != "" || inner.User == m.ws.user || inner.Edited != nil || direct(inner.Channel) || m.stranger(inner.UserTeam, inner.SourceTeam) {
 			return m, false
 		}
 		m.way, m.channel, m.user, m.ts = "mention", inner.Channel, inner.User, inner.TimeStamp
-		m.text = typed(inner.Text, inner.Blocks)
+		m.says(inner.Text, inner.Blocks)
 		if m.attached(inner.Files); m.file == "" && !m.badFile {
 			m.text = cmp.Or(m.text, "help")
 		}
 		m.thread = cmp.Or(inner.ThreadTimeStamp, inner.TimeStamp)
 		m.conversation = conversationID(m.channel, m.thread)
 	case *slackevents.MessageEvent:
-		if s.stranger(inner.UserTeam, inner.SourceTeam) {
+		if m.stranger(inner.UserTeam, inner.SourceTeam) {
 			return m, false
 		}
 		return s.fromMessage(m, inner)
@@ -94,9 +130,6 @@ func (s *Server) fromEvent(e slackevents.EventsAPIEvent) (said, bool) {
 		}
 		m.way, m.channel, m.user, m.text = homeWay, inner.Channel, inner.User, inner.Tab
 		m.conversation = "home/" + m.user // of none; for the order
-	case *slackevents.AppUninstalledEvent, *slackevents.TokensRevokedEvent:
-		s.log.Warn("slack has withdrawn access", "team", e.TeamID, "event", e.InnerEvent.Type)
-		return m, false
 	default:
 		return m, false
 	}
@@ -105,7 +138,6 @@ func (s *Server) fromEvent(e slackevents.EventsAPIEvent) (said, bool) {
 
 // fromMessage reads a message that did not name pottle.
 func (s *Server) fromMessage(m said, e *slackevents.MessageEvent) (said, bool) {
-	me := s.self.Load()
 	msg := e.Message
 	switch {
 	case msg == nil:
@@ -120,13 +152,13 @@ func (s *Server) fromMessage(m said, e *slackevents.MessageEvent) (said, bool) {
 	default:
 		return m, false
 	}
-	if msg.BotID != "" || msg.User == "" || msg.User == me.user || msg.SubType == slack.MsgSubTypeBotMessage {
+	if msg.BotID != "" || msg.User == "" || msg.User == m.ws.user || msg.SubType == slack.MsgSubTypeBotMessage {
 		return m, false
 	}
 	m.channel, m.user, m.ts, m.thread = e.Channel, msg.User, msg.Timestamp, msg.ThreadTimestamp
-	m.text = typed(msg.Text, msg.Blocks)
+	m.says(msg.Text, msg.Blocks)
 	m.attached(msg.Files)
-	named := strings.Contains(msg.Text, "<@"+me.user)
+	named := strings.Contains(msg.Text, "<@"+m.ws.user)
 	switch {
 	case e.ChannelType == slackevents.ChannelTypeIM || direct(e.Channel):
 		m.way = "direct"
@@ -150,29 +182,27 @@ func (s *Server) fromMessage(m said, e *slackevents.MessageEvent) (said, bool) {
 // on its message. What is said outside a thread is about the last recipe, if
 // there was one, and is answered where it was said.
 func (s *Server) place(m *said) {
-	key := m.team + "/" + m.channel
 	if m.thread == "" && m.begins() {
 		m.thread = m.ts
 	}
-	if m.thread != "" {
-		m.conversation = conversationID(m.channel, m.thread)
-		if last, _ := s.latest.get(key); m.begins() && m.thread > last {
-			s.latest.put(key, m.thread)
-		}
+	if m.thread == "" {
+		m.conversation = conversationID(m.channel, s.lastThread(*m))
 		return
 	}
-	last, _ := s.latest.get(key)
-	m.conversation = conversationID(m.channel, last)
+	m.conversation = conversationID(m.channel, m.thread)
+	if m.begins() && m.thread > s.lastThread(*m) {
+		s.latest.put(m.team+"/"+m.channel, m.thread) // kept once it is worked: see noteLast
+	}
 }
 
 // fromCommand reads /pottle.
 func (s *Server) fromCommand(c slack.SlashCommand) (said, bool) {
 	m := said{
 		way: "command", event: "trigger/" + c.TriggerID, team: c.TeamID, channel: c.ChannelID, user: c.UserID,
-		conversation: conversationID(c.ChannelID, ""), answerAt: c.ResponseURL,
+		ws: s.workspaces.get(c.TeamID), conversation: ownConversation(c.ChannelID, c.UserID), answerAt: c.ResponseURL,
 		text: cmp.Or(Clean(c.Text), "help"),
 	}
-	return m, c.TriggerID != "" && m.answerAt != "" && m.complete()
+	return m, m.ws != nil && c.TriggerID != "" && m.answerAt != "" && m.complete()
 }
 
 // Names that Slack sends back: of the message shortcut, and of the button that
@@ -184,15 +214,16 @@ const (
 
 // fromInteraction reads a message shortcut or a button.
 func (s *Server) fromInteraction(c slack.InteractionCallback) (said, bool) {
-	m := said{event: "trigger/" + c.TriggerID, team: c.Team.ID, user: c.User.ID,
+	m := said{event: "trigger/" + c.TriggerID, team: c.Team.ID, ws: s.workspaces.get(c.Team.ID), user: c.User.ID,
 		channel: cmp.Or(c.Channel.ID, c.Container.ChannelID)}
-	if c.User.TeamID != "" && s.stranger(c.User.TeamID, "") || c.TriggerID == "" {
+	if m.ws == nil || m.stranger(c.User.TeamID) || c.TriggerID == "" {
 		return m, false
 	}
 	thread := cmp.Or(c.Message.ThreadTimestamp, c.Container.ThreadTs)
 	switch {
 	case c.Type == slack.InteractionTypeMessageAction && c.CallbackID == useMessage:
-		m.way, m.text, m.hook = "shortcut", typed(c.Message.Text, c.Message.Blocks), c.ResponseURL
+		m.way, m.hook = "shortcut", c.ResponseURL
+		m.says(c.Message.Text, c.Message.Blocks)
 		m.attached(c.Message.Files)
 		m.ts = c.Message.Timestamp
 		m.thread = cmp.Or(thread, m.ts)
@@ -202,13 +233,15 @@ func (s *Server) fromInteraction(c slack.InteractionCallback) (said, bool) {
 		}
 	case c.Type == slack.InteractionTypeBlockActions && len(c.ActionCallback.BlockActions) > 0:
 		action := c.ActionCallback.BlockActions[0]
-		m.way, m.text, m.thread = "button", action.Value, thread
+		m.way, m.thread = "button", thread
+		m.text, m.offer, _ = strings.Cut(action.Value, offerSign)
 		m.conversation = conversationID(m.channel, m.thread)
 		switch {
 		case action.ActionID == shareAction:
 			m.way, m.share, m.answerAt = "share", action.Value, c.ResponseURL
 		case c.Container.IsEphemeral:
 			m.answerAt = c.ResponseURL
+			m.conversation = ownConversation(m.channel, m.user)
 		case direct(m.channel):
 			s.place(&m)
 		}
@@ -232,9 +265,9 @@ func direct(channel string) bool { return strings.HasPrefix(channel, "D") }
 
 // stranger reports whether the person belongs to another workspace that shares
 // the channel: what this one keeps is not theirs to see.
-func (s *Server) stranger(teams ...string) bool {
+func (m *said) stranger(teams ...string) bool {
 	for _, team := range teams {
-		if team != "" && team != s.self.Load().team {
+		if team != "" && team != m.team {
 			return true
 		}
 	}

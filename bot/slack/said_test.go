@@ -6,6 +6,7 @@ import (
 
 	"pottle/bot"
 	"pottle/bot/slack/slackfake"
+	"pottle/store"
 )
 
 // TestWaysIn talks to pottle in every way, over both transports.
@@ -185,6 +186,11 @@ func waysIn(t *testing.T, r *rig) {
 		t.Errorf("the Home tab does not list the recipe: %s", home.Blocks)
 	}
 	r.say("H3", map[string]any{"type": "app_home_opened", "user": "U1", "channel": "D1", "tab": "messages", "event_ts": "7.2"})
+
+	t.Log("talk of others in a thread of theirs is not kept, not even that it was said")
+	if state, err := r.store.In(slackfake.Team).SeeEvent(t.Context(), "N5"); err != nil || state != store.EventNew {
+		t.Errorf("it is %v, %v", state, err)
+	}
 
 	r.end()
 	r.quiet()

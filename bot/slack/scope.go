@@ -30,6 +30,14 @@ var botEvents = []string{
 	"tokens_revoked",
 }
 
+func scopeNames() []string {
+	names := make([]string, len(scopes))
+	for i, s := range scopes {
+		names[i] = s.name
+	}
+	return names
+}
+
 // missingScopes gives what the bot needs and the token does not have, and
 // neither more nor less that it has for nothing. Granted is a list with commas,
 // as Slack sends it.

@@ -1,12 +1,13 @@
-// Package slack brings pottle into a Slack workspace: [New] makes a [Server],
-// its Run answers until the context ends. What is said comes over Socket Mode
-// or over HTTP, is recorded as seen, acknowledged, worked by a
-// [bot.Conversation] of its thread, and answered there.
+// Package slack brings pottle into Slack: [New] makes a [Server], its Run
+// answers until the context ends, one workspace or every one that installs the
+// app. What is said comes over Socket Mode or over HTTP, is recorded as seen,
+// acknowledged, worked by a [bot.Conversation] of its thread, and answered
+// there.
 //
 // The order within a thread is kept. Every event is answered once, however
 // often Slack sends it. What the end of the program cut off is answered after
-// the next start: until then the store keeps it. At the end what was acknowledged is still answered.
-// The log never holds what anybody said.
+// the next start: until then the store keeps it. At the end what was
+// acknowledged is still answered. The log never holds what anybody said.
 package slack
 
 import (
@@ -14,19 +15,18 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
+	"net/http"
 	"net/url"
-	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
-
-	"github.com/slack-go/slack"
 
 	"pottle/engine"
 	"pottle/store"
 )
 
-// Server answers one workspace.
+// Server answers one workspace, or with the app's own credentials every one
+// that installs it.
 type Server struct {
 	cfg    Config
 	engine *engine.Engine
@@ -35,27 +35,28 @@ type Server struct {
 	now    func() time.Time
 	times  times
 
-	api      *slack.Client
-	poster   *poster
-	gate     *gate
-	threads  *lanes // work, by conversation
-	channels *lanes // posts, by channel
-	apology  chan said
+	http       *http.Client // for all calls to Slack
+	workspaces *workspaces
+	gate       *gate
+	threads    *lanes // work, by conversation
+	channels   *lanes // posts, by channel
+	apology    chan said
 
-	self    atomic.Pointer[self]
 	shares  *recent[share]    // private answers that can be shared
 	answers *recent[[]string] // posts that answer a message, for when it is edited
-	latest  *recent[string]   // the last recipe's thread, by direct channel
+	latest  *recent[string]   // the last recipe's thread, by channel
 	sockets [2]atomic.Bool    // connected
+	tickets *tickets          // of installations
 	metrics *metrics
 
 	listening chan string   // the address of the HTTP server, once it listens
-	signedIn  chan struct{} // closed once self is there
+	signedIn  chan struct{} // closed once it is known which workspaces are answered
 
 	ctx    context.Context // of all work; ends when shutdown waits no longer
 	cancel context.CancelFunc
 
 	worked func(said) // called before a message is worked, for tests
+	slow   func()     // called where work may take long, for tests
 }
 
 // times are the waits that tests shorten.
@@ -66,16 +67,15 @@ type times struct {
 	quick   time.Duration // a connection that lasts less is a failure
 	backoff time.Duration // the first; it doubles up to a minute
 	noHint  time.Duration // to wait after a 429 that does not say how long
+	begun   time.Duration // work that takes longer shows that it has begun
+	giveUp  time.Duration // the longest wait before a post is tried again
 	share   time.Duration // how long a private answer can be shared
 }
 
 var usualTimes = times{
 	ack: 2500 * time.Millisecond, settle: 250 * time.Millisecond, stagger: 5 * time.Second,
-	quick: 10 * time.Second, backoff: time.Second, noHint: time.Minute, share: 30 * time.Minute,
+	quick: 10 * time.Second, backoff: time.Second, noHint: time.Minute, begun: 2 * time.Second, giveUp: time.Minute, share: 30 * time.Minute,
 }
-
-// self is who the bot is, by its token.
-type self struct{ team, user, bot string }
 
 // New checks the settings, naming all faults at once, and makes a server. The
 // store stays the caller's to close, after Run has returned.
@@ -83,30 +83,23 @@ func New(cfg Config, e *engine.Engine, s store.Store) (*Server, error) {
 	if err := cfg.check(); err != nil {
 		return nil, err
 	}
-	client := newHTTPClient()
-	options := []slack.Option{slack.OptionHTTPClient(client)}
-	if cfg.APIURL != "" {
-		options = append(options, slack.OptionAPIURL(cfg.APIURL))
-	}
-	if !cfg.HTTP {
-		options = append(options, slack.OptionAppLevelToken(string(cfg.AppToken)))
-	}
 	srv := &Server{
 		cfg: cfg, engine: e, store: s, log: cfg.Log, now: time.Now, times: usualTimes,
-		api:       slack.New(string(cfg.BotToken), options...),
-		gate:      newGate(cfg.Queue, cfg.PerUser),
+		http: newHTTPClient(), workspaces: newWorkspaces(),
+		gate:      newGate(cfg),
 		threads:   newLanes(cfg.Workers),
 		channels:  newLanes(0),
 		apology:   make(chan said, 64),
 		shares:    newRecent[share](1000),
 		answers:   newRecent[[]string](2000),
 		latest:    newRecent[string](2000),
+		tickets:   newTickets(),
 		metrics:   newMetrics(e),
 		listening: make(chan string, 1),
 		signedIn:  make(chan struct{}),
 		worked:    func(said) {},
+		slow:      func() {},
 	}
-	srv.poster = newPoster(srv.api, client, cfg, srv.metrics, &srv.times)
 	srv.ctx, srv.cancel = context.WithCancel(context.Background())
 	return srv, nil
 }
@@ -135,7 +128,7 @@ func (s *Server) Run(ctx context.Context) error {
 	if s.cfg.Metrics != "" {
 		start(s.serveMetrics)
 	}
-	err := s.identify(ctx, failed)
+	err := s.signIn(ctx, failed)
 	if err == nil && ctx.Err() == nil {
 		if !s.cfg.HTTP {
 			for n := range s.sockets {
@@ -166,36 +159,6 @@ func (s *Server) drain() {
 	s.cancel()
 	if !s.cfg.HTTP {
 		time.Sleep(s.times.settle) // acknowledgements are written by slack-go in its own time
-	}
-}
-
-// identify asks Slack who the bot is, again and again while Slack cannot be
-// reached.
-func (s *Server) identify(ctx context.Context, failed <-chan error) error {
-	for wait := s.times.backoff; ; wait = min(2*wait, time.Minute) {
-		who, err := s.api.AuthTestContext(ctx)
-		if err == nil {
-			if len(s.cfg.Workspaces) > 0 && !slices.Contains(s.cfg.Workspaces, who.TeamID) {
-				return fmt.Errorf("SLACK_BOT_TOKEN is of the workspace %s, which is not among those to answer", who.TeamID)
-			}
-			s.resume(ctx, who.TeamID) // before anything new is taken
-			s.self.Store(&self{team: who.TeamID, user: who.UserID, bot: who.BotID})
-			close(s.signedIn)
-			s.log.Info("signed in", "team", who.TeamID, "user", who.UserID)
-			return nil
-		}
-		var slackSays slack.SlackErrorResponse
-		if errors.As(err, &slackSays) && slackSays.Err != "ratelimited" && slackSays.Err != "internal_error" {
-			return fmt.Errorf("slack does not accept SLACK_BOT_TOKEN: %s", slackSays.Err)
-		}
-		s.log.Warn("slack cannot be reached", "error", cause(err), "again_in", wait)
-		select {
-		case <-ctx.Done():
-			return nil
-		case err := <-failed:
-			return err
-		case <-time.After(wait):
-		}
 	}
 }
 

@@ -205,7 +205,7 @@ func TestWorkspaces(t *testing.T) {
 	t.Cleanup(other.Close)
 	r2 := startWith(t, other, "http", kept, nil)
 	await(t, r2.srv.signedIn)
-	r2.srv.self.Store(&self{team: "T2", user: slackfake.User})
+	r2.srv.enter("T2", slackfake.User, r2.srv.client("xoxb-2"))
 	r2.bring("events_api", "", slackfake.Event("T2", "E4", slackfake.Message("D1", "U1", "1.4", "1.1", "what brings the sodium")))
 	if c := r2.call(); !strings.Contains(c.Text, "no recipe here") {
 		t.Errorf("another workspace is told: %s", c.Text)
@@ -254,8 +254,8 @@ func TestBusy(t *testing.T) {
 	r.quiet()
 }
 
-// TestWait: after a 429 a post is made again when Slack said, after other
-// faults it is not.
+// TestWait: after a 429 a post is made again when Slack said; without its blocks
+// if Slack does not take them; after other refusals it is not.
 func TestWait(t *testing.T) {
 	var limited atomic.Int32
 	r := start(t, "http", nil, func(c *Config, s *Server) {
@@ -272,7 +272,7 @@ func TestWait(t *testing.T) {
 		case c.Channel == "D3" && limited.Add(1) == 1:
 			return &slackfake.Fault{Error: "ratelimited"}
 		case c.Channel == "D4":
-			return &slackfake.Fault{Status: http.StatusInternalServerError}
+			return &slackfake.Fault{Error: "is_archived"}
 		case c.Channel == "D5" && c.Blocks != "":
 			return &slackfake.Fault{Error: "invalid_blocks"}
 		}
@@ -295,7 +295,44 @@ func TestWait(t *testing.T) {
 	r.end()
 	r.quiet()
 	if n := r.fake.Faults() - before; n != 2 {
-		t.Errorf("%d faults, want 2: what may have been posted is not posted again", n)
+		t.Errorf("%d faults, want 2: what Slack refuses is not posted again", n)
+	}
+}
+
+// TestUnsure: after a call that leaves open whether the answer was posted, it is
+// posted again only if it is not there.
+func TestUnsure(t *testing.T) {
+	for _, c := range []struct {
+		name, thread string
+		fault        slackfake.Fault
+		there        bool
+	}{
+		{"posted all the same", "", slackfake.Fault{Status: http.StatusInternalServerError}, true},
+		{"posted all the same in a thread", "1.0", slackfake.Fault{Status: http.StatusBadGateway}, true},
+		{"not posted", "", slackfake.Fault{Status: http.StatusInternalServerError}, false},
+		{"not posted in a thread", "1.0", slackfake.Fault{Error: "fatal_error"}, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := start(t, "http", nil, nil)
+			var failed atomic.Int32
+			r.fake.Fail(func(call slackfake.Call) *slackfake.Fault {
+				if call.Method != "chat.postMessage" || failed.Add(1) > 1 {
+					return nil
+				}
+				if c.there {
+					go r.fake.Lose(call)
+				}
+				return &c.fault
+			})
+			r.say("E1", slackfake.Message("D1", "U1", "1.1", c.thread, "sodium in 1 tsp salt"))
+			r.end()
+			if posted := len(r.fake.Calls); posted != map[bool]int{true: 0, false: 1}[c.there] {
+				t.Errorf("posted %d times more", posted)
+			}
+			if n := failed.Load(); n != map[bool]int32{true: 1, false: 2}[c.there] {
+				t.Errorf("%d tries", n)
+			}
+		})
 	}
 }
 

@@ -62,7 +62,8 @@ var errQuick = errors.New("slack closes each connection soon; is Socket Mode ena
 func (s *Server) socket(ctx context.Context, n int) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	client := socketmode.New(s.api, socketmode.OptionReadLimit(mostBody), socketmode.OptionLog(log.New(io.Discard, "", 0)))
+	options := append(slackOptions(s.cfg, s.http), slack.OptionAppLevelToken(string(s.cfg.AppToken)))
+	client := socketmode.New(slack.New(string(s.cfg.BotToken), options...), socketmode.OptionReadLimit(mostBody), socketmode.OptionLog(log.New(io.Discard, "", 0)))
 	ended := make(chan error, 1)
 	go func() { ended <- client.RunContext(ctx) }()
 	acks := make(chan string, 256)

@@ -3,24 +3,26 @@ package slack
 import (
 	"crypto/rand"
 	"encoding/hex"
-	"errors"
 	"fmt"
 	"runtime"
 	"runtime/debug"
+	"strings"
 
 	"pottle/bot"
-	"pottle/store"
 )
 
 // work works one message and puts its answer in the lane of its channel.
 func (s *Server) work(m said) {
 	var reply string
-	if trouble := s.contain(m, func() { reply = s.reply(m) }); trouble != "" {
+	if trouble := s.contain(m, func() { reply = s.reply(&m) }); trouble != "" {
 		reply = trouble
 	}
 	if s.ctx.Err() != nil { // shutdown waits no longer
 		s.finish(m, false)
 		return
+	}
+	if reply != "" && m.lead != "" {
+		reply = m.lead + "\n\n" + reply
 	}
 	if reply != "" { // what it changed is done: after a restart it is answered and not worked again
 		m.text, m.reply = "", reply
@@ -32,11 +34,7 @@ func (s *Server) work(m said) {
 // deliver puts the posting of an answer in the lane of its channel. post
 // reports whether the event is dealt with.
 func (s *Server) deliver(m said, post func() bool) {
-	lane := m.team + "/" + m.channel
-	if m.answerAt != "" && m.share == "" { // a private answer keeps no channel's pace
-		lane = m.team + "/" + m.conversation + "/" + m.user
-	}
-	s.channels.add(lane, func() {
+	s.channels.add(m.lane(), func() {
 		answered := false
 		defer func() { s.finish(m, answered) }()
 		if trouble := s.contain(m, func() { answered = post() }); trouble != "" {
@@ -73,27 +71,27 @@ func reference() string {
 }
 
 // reply gives the answer to a message, or "" if it is not for pottle.
-func (s *Server) reply(m said) string {
-	s.worked(m)
+func (s *Server) reply(m *said) string {
+	s.worked(*m)
 	team := s.store.In(m.team)
-	if m.share != "" || m.way == homeWay {
+	if m.share != "" || m.way == homeWay || m.way == leftWay {
 		return ""
 	}
 	if m.edited {
-		if _, ok := s.answers.get(m.key()); !ok {
+		if _, ok := s.answersTo(*m); !ok {
 			return ""
 		}
 	}
-	if m.known {
-		if _, err := team.Conversation(s.ctx, m.conversation); errors.Is(err, store.ErrNotFound) {
-			return ""
-		}
+	if m.known && s.unknown(*m) { // it was not sure before what came in between
+		return ""
 	}
+	defer s.sayBegun(*m)()
+	s.slow()
 	switch {
 	case m.badFile:
 		return noTextFile
 	case m.file != "":
-		text, err := s.fetch(m)
+		text, err := s.fetch(*m)
 		if err != nil {
 			s.log.Error("a file could not be read", "error", cause(err), "team", m.team, "channel", m.channel)
 			s.metrics.failed("file")
@@ -111,10 +109,21 @@ func (s *Server) reply(m said) string {
 	if m.ts != "" && !m.edited {
 		s.answers.put(m.key(), nil) // an edit that comes before the posts waits for them in the channel's lane
 	}
+	if m.way == "command" {
+		s.follow(*m, talk)
+	}
+	if m.offer != "" && !s.chosen(m, talk) {
+		return noOffer
+	}
 	before := talk.Analysis()
 	reply := talk.Reply(m.text)
-	if after := talk.Analysis(); after != before {
+	m.forgotten = talk.Forgotten()
+	if after := talk.Analysis(); after != nil && after != before {
 		s.metrics.worked(after)
+		s.noteLast(*m)
+		if title := after.Title; m.way == "command" && title != "" && !strings.HasPrefix(reply, title) {
+			reply = title + "\n\n" + reply // the recipe came from elsewhere: which one it is must be seen
+		}
 	}
 	return reply
 }

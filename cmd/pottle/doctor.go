@@ -19,13 +19,17 @@ type doctorCommand struct {
 	Key        string   `help:"A file with the key, if the memory is encrypted." env:"POTTLE_KEY" placeholder:"FILE"`
 	HTTP       bool     `help:"Check for HTTP; otherwise for Socket Mode if SLACK_APP_TOKEN is set, else HTTP if SLACK_SIGNING_SECRET is." name:"http" env:"POTTLE_HTTP"`
 	APIURL     string   `help:"Another address of Slack's Web API, for tests." name:"slack-api-url" env:"POTTLE_SLACK_API_URL" placeholder:"URL"`
+	URL        string   `help:"The public address, for many workspaces." name:"url" env:"POTTLE_URL" placeholder:"https://..."`
 	Workspaces []string `help:"The workspaces that are answered, by team id." env:"POTTLE_WORKSPACES" placeholder:"T..."`
 }
 
 // Run prints a line for each check, "ok" or "fault", and under it what to do.
 // It fails if there is a fault.
 func (c *doctorCommand) Run(p *program) error {
-	found := append(c.slack(context.Background()), c.memory(), table())
+	ctx := context.Background()
+	cfg := slack.Config{HTTP: c.HTTP, APIURL: c.APIURL, URL: c.URL, Workspaces: c.Workspaces}
+	found := append(c.slack(ctx, &cfg), c.memory(ctx, cfg)...)
+	found = append(found, table())
 	faults := 0
 	for _, f := range found {
 		verdict := "ok   "
@@ -50,36 +54,49 @@ func (c *doctorCommand) Run(p *program) error {
 }
 
 // slack checks the tokens and what Slack says of them.
-func (c *doctorCommand) slack(ctx context.Context) []slack.Finding {
-	cfg := slack.Config{HTTP: c.HTTP, APIURL: c.APIURL, Workspaces: c.Workspaces}
+func (c *doctorCommand) slack(ctx context.Context, cfg *slack.Config) []slack.Finding {
 	if err := cfg.ReadTokens(os.Getenv); err != nil {
-		return []slack.Finding{{Fault: true, Text: err.Error(), Do: "let each of SLACK_BOT_TOKEN, SLACK_APP_TOKEN and SLACK_SIGNING_SECRET hold the token, or the same name with _FILE a file that can be read"}}
+		return []slack.Finding{{Fault: true, Text: err.Error(), Do: "let each of SLACK_BOT_TOKEN, SLACK_APP_TOKEN, SLACK_SIGNING_SECRET and SLACK_CLIENT_SECRET hold the token, or the same name with _FILE a file that can be read"}}
 	}
-	if cfg.AppToken == "" && cfg.SigningSecret != "" {
+	if cfg.Many() || cfg.AppToken == "" && cfg.SigningSecret != "" {
 		cfg.HTTP = true
 	}
-	return slack.Examine(ctx, cfg)
+	return slack.Examine(ctx, *cfg)
 }
 
-// memory checks that the store opens. A directory that is not there is not
-// made.
-func (c *doctorCommand) memory() slack.Finding {
+// memory checks that the store opens, and the tokens that are kept in it. A
+// directory that is not there is not made.
+func (c *doctorCommand) memory(ctx context.Context, cfg slack.Config) []slack.Finding {
 	if c.Data == "" {
-		return slack.Finding{Fault: true, Text: "no directory for the team's memory", Do: "set POTTLE_DATA to a directory that pottle may write in, such as /var/lib/pottle"}
+		return []slack.Finding{{Fault: true, Text: "no directory for the team's memory", Do: "set POTTLE_DATA to a directory that pottle may write in, such as /var/lib/pottle"}}
+	}
+	var found []slack.Finding
+	if cfg.Many() && c.Key == "" {
+		found = append(found, slack.Finding{Fault: true, Text: "there is no key for the tokens of many workspaces", Do: "make one with \"pottle store key FILE\" and set POTTLE_KEY"})
 	}
 	if _, err := os.Stat(c.Data); errors.Is(err, fs.ErrNotExist) {
 		if above, err := os.Stat(filepath.Dir(c.Data)); err != nil || !above.IsDir() {
-			return slack.Finding{Fault: true, Text: fmt.Sprintf("there is no directory %s, nor the one above it", c.Data), Do: "make it, for the user that pottle runs as"}
+			return append(found, slack.Finding{Fault: true, Text: fmt.Sprintf("there is no directory %s, nor the one above it", c.Data), Do: "make it, for the user that pottle runs as"})
 		}
-		return slack.Finding{Text: fmt.Sprintf("the memory in %s is new: pottle serve makes it", c.Data)}
+		return append(found, slack.Finding{Text: fmt.Sprintf("the memory in %s is new: pottle serve makes it", c.Data)})
 	}
 	s, err := dataFlags{Data: c.Data, Key: c.Key}.open()
-	if err == nil {
-		err = s.Close()
+	if err != nil {
+		return append(found, c.closed(err))
 	}
+	found = append(found, slack.Finding{Text: fmt.Sprintf("the memory in %s opens", c.Data)})
+	if cfg.Many() {
+		found = append(found, slack.ExamineInstalled(ctx, cfg, s)...)
+	}
+	if err := s.Close(); err != nil {
+		found = append(found, c.closed(err))
+	}
+	return found
+}
+
+// closed says why the store does not open.
+func (c *doctorCommand) closed(err error) slack.Finding {
 	switch {
-	case err == nil:
-		return slack.Finding{Text: fmt.Sprintf("the memory in %s opens", c.Data)}
 	case errors.Is(err, store.ErrLocked):
 		return slack.Finding{Text: fmt.Sprintf("the memory in %s is in use by another process; while pottle serve runs that is as it should be", c.Data)}
 	case errors.Is(err, fs.ErrPermission):

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"log/slog"
 	"os"
@@ -26,7 +27,7 @@ type serveCommand struct {
 	Channels   []string      `help:"Answer in these channels only, by id; direct messages have ids too." env:"POTTLE_CHANNELS" placeholder:"C..."`
 	Drain      time.Duration `help:"How long to wait for answers at the end." env:"POTTLE_DRAIN" default:"25s"`
 	Manifest   bool          `help:"Print the app manifest to paste in Slack, and end." name:"print-manifest"`
-	URL        string        `help:"With --print-manifest: the public address, for HTTP; without it, for Socket Mode." name:"url" placeholder:"https://..."`
+	URL        string        `help:"The public address, for HTTP: it goes into the manifest (without it, Socket Mode does), and many workspaces install pottle there." name:"url" env:"POTTLE_URL" placeholder:"https://..."`
 	Verbose    bool          `help:"Log more." short:"v"`
 }
 
@@ -47,12 +48,15 @@ func (c *serveCommand) Run(p *program) error {
 	log := slog.New(slog.NewJSONHandler(p.err, &slog.HandlerOptions{Level: level}))
 	cfg := slack.Config{
 		HTTP: c.HTTP, Listen: c.Listen, Metrics: c.Metrics, APIURL: c.APIURL,
-		Workspaces: c.Workspaces, Channels: c.Channels, Drain: c.Drain, Log: log,
+		URL: c.URL, Workspaces: c.Workspaces, Channels: c.Channels, Drain: c.Drain, Log: log,
 	}
 	if err := cfg.ReadTokens(os.Getenv); err != nil {
 		return usageError{err}
 	}
-	if cfg.AppToken == "" && cfg.SigningSecret != "" {
+	if cfg.Many() && c.Key == "" {
+		return usageError{errors.New("serve: the tokens of many workspaces are kept encrypted: make a key with \"pottle store key FILE\" and set POTTLE_KEY")}
+	}
+	if cfg.Many() || cfg.AppToken == "" && cfg.SigningSecret != "" {
 		cfg.HTTP = true
 	}
 	if cfg.HTTP && cfg.Listen == "" {

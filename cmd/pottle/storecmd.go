@@ -58,6 +58,9 @@ func (c *storeCheck) Run(p *program) error {
 		}
 		fmt.Fprintf(p.out, "%d recipes with %d versions, %d deleted, %d foods, %d words, %d targets, %d changes; %d keys\n",
 			r.Recipes, r.Versions, r.Deleted, r.Foods, r.Words, r.Targets, r.Changes, r.Keys)
+		if r.Accesses+r.Left > 0 {
+			fmt.Fprintf(p.out, "%d workspaces have installed pottle, %d have left and will be removed\n", r.Accesses, r.Left)
+		}
 		for _, fault := range r.Faults {
 			fmt.Fprintln(p.err, "fault:", fault)
 		}

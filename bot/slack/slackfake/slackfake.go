@@ -4,11 +4,15 @@
 package slackfake
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
+	"maps"
 	"net/http"
 	"net/http/httptest"
+	"slices"
+	"strings"
 	"sync"
 	"time"
 )
@@ -23,16 +27,18 @@ const (
 // Call is a call of a method, or with Method "respond" an answer at a
 // response_url.
 type Call struct {
-	Method  string
-	Channel string
-	Thread  string
-	TS      string // of the post: given by this server, or named by the caller
-	Text    string
-	Blocks  string // JSON
-	Unfurl  bool
-	Who     string // of "respond": ephemeral or in_channel
-	ID      string // of "respond": the id that ResponseURL was given
-	When    time.Time
+	Method   string
+	Channel  string
+	Thread   string
+	TS       string // of the post: given by this server, or named by the caller
+	Text     string
+	Blocks   string // JSON
+	Unfurl   bool
+	Replaces bool   // of "respond": what was answered before
+	Who      string // of "respond": ephemeral or in_channel
+	ID       string // of "respond": the id that ResponseURL was given
+	Token    string // that the call was made with
+	When     time.Time
 }
 
 // Fault is how a call fails.
@@ -63,11 +69,17 @@ type Server struct {
 	sockets []*socket
 	next    int
 	files   map[string]string
+	posted  map[string][]post // by channel
+	codes   map[string]map[string]any
 }
+
+// post is a message of the bot's that stands in a channel.
+type post struct{ ts, thread, text string }
 
 // New starts a fake; Close ends it.
 func New() *Server {
-	f := &Server{Calls: make(chan Call, 10_000), Acks: make(chan string, 10_000), Connected: make(chan struct{}, 10_000), tickets: make(map[string]bool), files: make(map[string]string)}
+	f := &Server{Calls: make(chan Call, 10_000), Acks: make(chan string, 10_000), Connected: make(chan struct{}, 10_000), tickets: make(map[string]bool), files: make(map[string]string),
+		posted: make(map[string][]post), codes: make(map[string]map[string]any)}
 	mux := http.NewServeMux()
 	mux.HandleFunc("POST /api/auth.test", func(w http.ResponseWriter, r *http.Request) {
 		f.answer(w, r, Call{Method: "auth.test"}, map[string]any{"team_id": Team, "user_id": User, "bot_id": Bot})
@@ -75,6 +87,13 @@ func New() *Server {
 	for _, method := range []string{"chat.postMessage", "chat.update", "chat.delete"} {
 		mux.HandleFunc("POST /api/"+method, f.chat(method))
 	}
+	for _, method := range []string{"conversations.replies", "conversations.history"} {
+		mux.HandleFunc("POST /api/"+method, f.read(method))
+	}
+	mux.HandleFunc("POST /api/oauth.v2.access", f.access)
+	mux.HandleFunc("POST /api/auth.revoke", func(w http.ResponseWriter, r *http.Request) {
+		f.answer(w, r, Call{Method: "auth.revoke"}, map[string]any{"revoked": true})
+	})
 	mux.HandleFunc("POST /api/views.publish", f.publish)
 	mux.HandleFunc("GET /files/{id}", func(w http.ResponseWriter, r *http.Request) {
 		f.mu.Lock()
@@ -141,22 +160,81 @@ func (f *Server) chat(method string) http.HandlerFunc {
 			c.TS = fmt.Sprintf("9000000000.%06d", f.stamp)
 			f.mu.Unlock()
 		}
-		f.answer(w, r, c, map[string]any{"channel": c.Channel, "ts": c.TS, "text": c.Text})
+		if f.answer(w, r, c, map[string]any{"channel": c.Channel, "ts": c.TS, "text": c.Text}) {
+			f.stand(c)
+		}
+	}
+}
+
+// stand has a call's message stand in its channel.
+func (f *Server) stand(c Call) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	posts := slices.DeleteFunc(f.posted[c.Channel], func(p post) bool { return c.Method != "chat.postMessage" && p.ts == c.TS })
+	if c.Method != "chat.delete" {
+		posts = append(posts, post{c.TS, c.Thread, c.Text})
+	}
+	f.posted[c.Channel] = posts
+}
+
+// Lose has a message stand in a channel although the call that posted it failed,
+// or as it was posted before.
+func (f *Server) Lose(c Call) { f.stand(c) }
+
+// read answers what stands in a thread or in a channel.
+func (f *Server) read(method string) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		messages := []any{}
+		f.mu.Lock()
+		for _, p := range f.posted[r.FormValue("channel")] {
+			if p.thread == r.FormValue("ts") && p.ts > r.FormValue("oldest") {
+				messages = append(messages, map[string]any{"type": "message", "user": User, "ts": p.ts, "thread_ts": p.thread, "text": p.text})
+			}
+		}
+		f.mu.Unlock()
+		f.answer(w, r, Call{Method: method, Channel: r.FormValue("channel"), Thread: r.FormValue("ts")}, map[string]any{"messages": messages})
+	}
+}
+
+// Grant makes a code that is changed, once, for what oauth.v2.access is to
+// answer.
+func (f *Server) Grant(code string, access map[string]any) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.codes[code] = access
+}
+
+// access changes a code for a token.
+func (f *Server) access(w http.ResponseWriter, r *http.Request) {
+	code := r.FormValue("code")
+	f.mu.Lock()
+	access, ok := f.codes[code]
+	delete(f.codes, code)
+	f.mu.Unlock()
+	if !ok || r.FormValue("client_id") == "" || r.FormValue("client_secret") == "" {
+		json.NewEncoder(w).Encode(map[string]any{"ok": false, "error": "invalid_code"})
+		return
+	}
+	if f.record(w, Call{Method: "oauth.v2.access", Text: r.FormValue("redirect_uri")}) {
+		with := map[string]any{"ok": true}
+		maps.Copy(with, access)
+		json.NewEncoder(w).Encode(with)
 	}
 }
 
 // respond takes an answer at a response_url.
 func (f *Server) respond(w http.ResponseWriter, r *http.Request) {
 	var body struct {
-		Text   string          `json:"text"`
-		Who    string          `json:"response_type"`
-		Blocks json.RawMessage `json:"blocks"`
+		Text     string          `json:"text"`
+		Who      string          `json:"response_type"`
+		Replaces bool            `json:"replace_original"`
+		Blocks   json.RawMessage `json:"blocks"`
 	}
 	if err := json.NewDecoder(r.Body).Decode(&body); err != nil {
 		http.Error(w, "no JSON", http.StatusBadRequest)
 		return
 	}
-	if f.record(w, Call{Method: "respond", ID: r.PathValue("id"), Text: body.Text, Who: body.Who, Blocks: string(body.Blocks)}) {
+	if f.record(w, Call{Method: "respond", ID: r.PathValue("id"), Text: body.Text, Who: body.Who, Replaces: body.Replaces, Blocks: string(body.Blocks)}) {
 		io.WriteString(w, "ok")
 	}
 }
@@ -174,16 +252,19 @@ func (f *Server) publish(w http.ResponseWriter, r *http.Request) {
 	f.answer(w, r, Call{Method: "views.publish", Channel: body.User, Blocks: string(body.View)}, map[string]any{})
 }
 
-// answer answers a method, unless it is to fail.
-func (f *Server) answer(w http.ResponseWriter, r *http.Request, c Call, with map[string]any) {
-	if r.Header.Get("Authorization") == "" && r.FormValue("token") == "" {
+// answer answers a method, unless it is to fail, and reports whether it did not.
+func (f *Server) answer(w http.ResponseWriter, r *http.Request, c Call, with map[string]any) bool {
+	c.Token = cmp.Or(strings.TrimPrefix(r.Header.Get("Authorization"), "Bearer "), r.FormValue("token"))
+	if c.Token == "" {
 		json.NewEncoder(w).Encode(map[string]any{"ok": false, "error": "not_authed"})
-		return
+		return false
 	}
-	if f.record(w, c) {
-		with["ok"] = true
-		json.NewEncoder(w).Encode(with)
+	if !f.record(w, c) {
+		return false
 	}
+	with["ok"] = true
+	json.NewEncoder(w).Encode(with)
+	return true
 }
 
 // record writes the fault if the call is to fail and else keeps the call.
@@ -204,7 +285,7 @@ func (f *Server) record(w http.ResponseWriter, c Call) bool {
 			return false
 		}
 	}
-	if c.Method != "auth.test" {
+	if c.Method != "auth.test" && !strings.HasPrefix(c.Method, "conversations.") {
 		f.Calls <- c
 	}
 	return true
