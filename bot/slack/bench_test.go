@@ -52,7 +52,7 @@ func BenchmarkCommand(b *testing.B) {
 			}
 			defer kept.Close()
 			srv, err := New(Config{BotToken: "xoxb-1", SigningSecret: testSecret, HTTP: true, Listen: "127.0.0.1:0", APIURL: fake.APIURL(),
-				Queue: 1_000_000, PerUser: 1_000_000, Drain: time.Nanosecond}, theEngine(), kept)
+				Queue: 1_000_000, PerUser: 1_000_000, PerTeam: 1_000_000, Drain: time.Nanosecond}, theEngine(), kept)
 			if err != nil {
 				b.Fatal(err)
 			}
