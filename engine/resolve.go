@@ -120,11 +120,34 @@ func (e *Engine) otherChoice(item grammar.Item, metric bool) (Line, bool) {
 	return Line{}, false
 }
 
+// numberLost reports whether an item without an amount begins with a measure, as
+// one does whose number was lost: "cup sugar", "can black beans".
+func (e *Engine) numberLost(item grammar.Item) (measure string, food fooddata.Food, ok bool) {
+	if item.Amount != nil || item.Uncounted != "no amount" || len(item.Words) < 2 {
+		return "", food, false
+	}
+	measure = item.Words[0]
+	if _, ok := grammar.MeasureNamed(measure); !ok {
+		return "", food, false
+	}
+	if m := e.match(newQuery(item)); m.Confidence == 1 { // the measure is part of a name: "clove powder"
+		return "", food, false
+	}
+	item.Words = item.Words[1:]
+	m := e.match(newQuery(item))
+	return measure, m.Food, m.Found()
+}
+
 // settle decides the status of a line with its match.
 func (e *Engine) settle(l *Line, m Match, q query) {
 	item := l.Item
 	l.Food, l.Confidence, l.Choices = m.Food, m.Confidence, m.Choices
 	l.Assumed = append(l.Assumed, item.Notes...)
+	if measure, food, ok := e.numberLost(item); ok {
+		l.Food, l.Choices = food, nil
+		l.refuse(AskAmount, fmt.Sprintf("there is no number before %q", measure))
+		return
+	}
 	switch {
 	case item.Amount == nil && !m.Found() && (item.Uncounted == "no amount" || item.Uncounted == "some") && !e.eachFound(item):
 		l.refuse(AskFood, e.notKnown(item, m))

@@ -838,6 +838,10 @@ func (r *reader) addAmount(item *Item, b beside) {
 	before := t.Measure == nil && t.Size == "" && len(item.Words) == 0 && weight && !isOne(t.Quantity)
 	declared := container && weight && !b.about && strings.Contains(strings.ToLower(b.text), "weight") // on the label: "drained weight 112 g"
 	ofOne := b.each || !b.all && (container && (!prepared(b.Amount) || declared) || !b.about && (b.joint || before))
+	if declared && t.Each != nil && slices.Contains(b.Words, "drained") && !slices.Contains(item.Prep, "drained") {
+		item.Prep = append(item.Prep, "drained")
+		item.Notes = append(item.Notes, "counted drained, because its drained weight is told")
+	}
 	doubtful := several && weight && !b.each && !b.all && !b.about && !b.joint && (!container || prepared(b.Amount))
 	switch {
 	case ofOne && countable && (weight || isKind(b.Terms[0].Measure, Volume)) && len(b.Terms) == 1:
