@@ -263,16 +263,19 @@ func (c *Conversation) fix(r grammar.Request) string {
 	}
 	line := correct(old, said)
 	line.Number = old.Number
+	if len(said.Items) == 1 && len(said.Items[0].Words) == 0 {
+		line = c.keepFood(old, line)
+	}
 	whole := ""
 	if len(said.Items) == 1 && said.Items[0].Amount == nil {
 		if line.Items[0], whole = c.keepWhole(old.Items[0], line.Items[0]); whole != "" {
-			line.Text = line.Items[0].String()
+			line.Text = engine.LineText(line.Items, old.Items)
 		}
 	}
 	if len(said.Items) == 1 && said.Items[0].Amount != nil && c.asksTakenUp(old) { // what is told is what is eaten
 		line.Items = slices.Clone(line.Items)
 		line.Items[0] = engine.TakenUp(line.Items[0])
-		line.Text = line.Items[0].String()
+		line.Text = engine.LineText(line.Items, old.Items)
 	}
 	for _, item := range line.Items {
 		if trial := c.engine.Resolve(item); trial.Status == engine.Ask {
@@ -316,6 +319,43 @@ func (c *Conversation) asksTakenUp(line grammar.Line) bool {
 	return engine.IsTakenUp(line.Items[0]) || slices.ContainsFunc(c.inHand().analysis.Lines, func(l engine.Line) bool { return l.Number == line.Number && l.AsksTakenUp() })
 }
 
+// keepFood has a line whose amount alone was corrected stay the food it was: 500 g
+// in place of two cans are canned still.
+func (c *Conversation) keepFood(old, line grammar.Line) grammar.Line {
+	was := c.engine.Resolve(old.Items[0])
+	same := func(l grammar.Line) bool { return c.engine.Resolve(l.Items[0]).Food == was.Food }
+	if was.Food.IsZero() || same(line) {
+		return line
+	}
+	for _, words := range [][]string{append([]string{"canned"}, line.Items[0].Words...), strings.Fields(was.Food.Name())} {
+		kept := line
+		kept.Items = slices.Clone(line.Items)
+		kept.Items[0].Words = words
+		kept.Text = engine.LineText(kept.Items, old.Items)
+		if same(kept) {
+			return kept
+		}
+	}
+	return line
+}
+
+// sameKind gives a corrected amount what it leaves unsaid: of "1 large onion" a
+// bare "3" is large ones too, and of "2 (14 oz) cans" one can is one of these.
+func sameKind(was, is *grammar.Amount) *grammar.Amount {
+	if was == nil || len(was.Terms) != 1 || len(is.Terms) != 1 {
+		return is
+	}
+	old, term := was.Terms[0], is.Terms[0]
+	bare := term.Measure == nil && term.Size == "" && term.Each == nil
+	if !bare && (term.Measure != old.Measure || term.Size != "" || term.Each != nil) {
+		return is
+	}
+	old.Quantity = term.Quantity
+	kept := *is
+	kept.Terms = []grammar.Term{old}
+	return &kept
+}
+
 // correct puts what a correction says in place of what a line says: a food
 // without an amount keeps the amount, an amount without a food the food.
 func correct(old, said grammar.Line) grammar.Line {
@@ -327,12 +367,12 @@ func correct(old, said grammar.Line) grammar.Line {
 	case len(line.Items) > 1:
 	case item.Amount == nil && len(item.Words) > 0 && was.Amount != nil:
 		item.Amount, item.Uncounted = was.Amount, ""
-		line.Text = item.String()
+		line.Text = engine.LineText(line.Items, old.Items)
 	case item.Amount != nil && len(item.Words) == 0:
 		kept := was
-		kept.Amount, kept.Uncounted, kept.Optional = item.Amount, "", false
+		kept.Amount, kept.Uncounted, kept.Optional = sameKind(was.Amount, item.Amount), "", false
 		line.Items[0] = kept
-		line.Text = kept.String()
+		line.Text = engine.LineText(line.Items, old.Items)
 	}
 	return line
 }
