@@ -20,18 +20,32 @@ func (w *workspaceBadger) ForgetConversation(ctx context.Context, id string) err
 	if err := orElse(w.valid(), validID256("a conversation", id)); err != nil {
 		return err
 	}
+	return w.alone(ctx, func() error {
+		return w.b.drop([][]byte{
+			w.area.conversation(kindState, id),
+			w.area.conversation(kindExpiry, id),
+			w.area.key(kindPayload, talkOf(id)),
+			w.area.key(kindMark, talkOf(id)),
+		})
+	})
+}
+
+// alone runs fn while no other call writes.
+func (w *workspaceBadger) alone(ctx context.Context, fn func() error) (err error) {
+	if err := w.valid(); err != nil {
+		return err
+	}
 	if err := w.b.enter(ctx); err != nil {
 		return err
 	}
 	defer w.b.leave()
+	defer w.b.caught(&err)
 	w.b.writes.Lock()
 	defer w.b.writes.Unlock()
-	return w.b.drop([][]byte{
-		w.area.conversation(kindState, id),
-		w.area.conversation(kindExpiry, id),
-		w.area.key(kindPayload, talkOf(id)),
-		w.area.key(kindMark, talkOf(id)),
-	})
+	if err := w.b.room(); err != nil {
+		return err
+	}
+	return fn()
 }
 
 // drop removes all keys with the prefixes from the files. The caller holds

@@ -13,22 +13,14 @@ import (
 // without the other; the access is made empty rather than deleted, because drop
 // only finds keys that live. If it is interrupted after that, Tidy drops what
 // is left.
-func (w *workspaceBadger) Withdraw(ctx context.Context) (err error) {
-	if err := w.valid(); err != nil {
-		return err
-	}
-	if err := w.b.enter(ctx); err != nil {
-		return err
-	}
-	defer w.b.leave()
-	defer w.b.caught(&err)
-	w.b.writes.Lock()
-	defer w.b.writes.Unlock()
-	if err := w.b.room(); err != nil {
-		return err
-	}
+func (w *workspaceBadger) Withdraw(ctx context.Context) error {
+	return w.alone(ctx, w.withdraw)
+}
+
+// withdraw is Withdraw for a caller that holds writes.
+func (w *workspaceBadger) withdraw() error {
 	had := false
-	err = w.b.commit(func(t *tx) error {
+	err := w.b.commit(func(t *tx) error {
 		if t.none(w.area) {
 			return nil
 		}
@@ -59,34 +51,23 @@ func (w *workspaceBadger) Stay(ctx context.Context) error {
 
 // stay ends a withdrawal and does fn in the same transaction. A workspace whose
 // removal has begun is removed to the end first: half of it is of no use.
-func (w *workspaceBadger) stay(ctx context.Context, fn func(*tx) error) (err error) {
-	if err := w.valid(); err != nil {
-		return err
-	}
-	if err := w.b.enter(ctx); err != nil {
-		return err
-	}
-	defer w.b.leave()
-	defer w.b.caught(&err)
-	w.b.writes.Lock()
-	defer w.b.writes.Unlock()
-	if err := w.b.room(); err != nil {
-		return err
-	}
-	if err := w.b.finishRemovals(); err != nil {
-		return err
-	}
-	return w.b.commit(func(t *tx) error {
-		_, left, err := t.get(w.area.key(kindLeft))
-		if err != nil {
+func (w *workspaceBadger) stay(ctx context.Context, fn func(*tx) error) error {
+	return w.alone(ctx, func() error {
+		if err := w.b.finishRemovals(); err != nil {
 			return err
 		}
-		if left {
-			if err := t.Delete(w.area.key(kindLeft)); err != nil {
+		return w.b.commit(func(t *tx) error {
+			_, left, err := t.get(w.area.key(kindLeft))
+			if err != nil {
 				return err
 			}
-		}
-		return fn(t)
+			if left {
+				if err := t.Delete(w.area.key(kindLeft)); err != nil {
+					return err
+				}
+			}
+			return fn(t)
+		})
 	})
 }
 

@@ -66,15 +66,7 @@ func (b *Badger) tidyDropped(ctx context.Context) error {
 		return err
 	}
 	for keys := range slices.Chunk(later, 4*maxTidy) { // as many as a transaction can take
-		err := b.commit(func(t *tx) error {
-			for _, k := range keys {
-				if err := t.Delete(k); err != nil {
-					return err
-				}
-			}
-			return nil
-		})
-		if err != nil {
+		if err := b.commit(func(t *tx) error { return t.deleteAll(keys) }); err != nil {
 			return err
 		}
 	}
@@ -159,12 +151,7 @@ func (b *Badger) tidyEvents(ctx context.Context) error {
 			if err != nil {
 				return err
 			}
-			for _, k := range old {
-				if err := t.Delete(k); err != nil {
-					return err
-				}
-			}
-			return nil
+			return t.deleteAll(old)
 		})
 		if err != nil {
 			return err

@@ -117,6 +117,16 @@ func (t *tx) write(key []byte, v any) error {
 	return t.Set(key, value)
 }
 
+// deleteAll deletes keys, as many as a transaction can take.
+func (t *tx) deleteAll(keys [][]byte) error {
+	for _, k := range keys {
+		if err := t.Delete(k); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // keys iterates over the keys with a prefix, without their values. The caller
 // closes it.
 func (t *tx) keys(prefix []byte) *badger.Iterator {
