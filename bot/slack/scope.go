@@ -11,7 +11,7 @@ type scope struct{ name, why string }
 // scopes are all that the bot asks for, each with the reason.
 var scopes = []scope{
 	{"app_mentions:read", "to be called by @pottle in a channel"},
-	{"channels:history", "to hear replies in its own threads of public channels that it was invited to, without a mention in each"},
+	{"channels:history", "to hear replies in its own threads of public channels that it was invited to, without a mention in each, and to see whether an answer was posted"},
 	{"chat:write", "to answer"},
 	{"commands", "for /pottle and for the shortcut on a message"},
 	{"files:read", "to read a recipe that is sent to it as a text file"},
