@@ -45,6 +45,9 @@ func (c *Conversation) about(r grammar.Request) string {
 	case grammar.Warnings:
 		return cautionsReply(v.analysis, v.recipe.Method)
 	case grammar.Claim:
+		if r.Food == "" {
+			return c.claims(r.New)
+		}
 		return c.claim(r.Food)
 	case grammar.Cook:
 		return c.cook(r.Food)
@@ -103,6 +106,15 @@ func compareTwo(before, after *engine.Analysis, from, to string) string {
 
 // bringsAll lists every line's share of a nutrient, the largest first.
 func (c *Conversation) bringsAll(words string) string {
+	if all, several := figuresAsked(words); several {
+		var out []string
+		for _, f := range all {
+			for _, n := range f.nutrients {
+				out = append(out, c.bringsAll(n.Name()))
+			}
+		}
+		return strings.Join(out, "\n\n")
+	}
 	n, ok := nutrientNamed(words)
 	if !ok {
 		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"what brings the sodium\".", words)
@@ -140,7 +152,7 @@ func labelReply(a *engine.Analysis) string {
 		}
 		out = append(out, line)
 	}
-	return strings.Join(append(out, "Calculated from tables: a label on a package needs more than this."), "\n")
+	return strings.Join(append(out, "Calculated from tables: a label on a package needs more than this."), "\n") + transFatNote([]fooddata.Nutrient{fooddata.TransFat}, a.Lines)
 }
 
 func cautionsReply(a *engine.Analysis, method []string) string {
@@ -148,11 +160,7 @@ func cautionsReply(a *engine.Analysis, method []string) string {
 	if len(list) == 0 {
 		return "The ingredients that were read call for no caution that is known here. That clears nothing: check each label."
 	}
-	var out []string
-	for _, w := range list {
-		out = append(out, fmt.Sprintf("%s: %s (%s)", sentence(w.Kind), w.Text, w.Source))
-	}
-	return strings.Join(out, "\n")
+	return strings.Join(tellCautions(list), "\n")
 }
 
 // claim answers whether something may be said of the dish on a label.
@@ -189,8 +197,11 @@ func (c *Conversation) claim(words string) string {
 	}
 	if verdict.AskReference {
 		example := "soup"
-		if len(verdict.References) > 0 {
+		switch {
+		case len(verdict.References) > 0:
 			example = verdict.References[0].Name
+		case v.analysis.Known && v.analysis.Grams.Low/v.analysis.Servings >= mainDishGrams:
+			example = "main dish"
 		}
 		out = append(out, fmt.Sprintf("Say it with the claim: \"can I call it %s as %s\".", said, example))
 	}
@@ -205,6 +216,9 @@ func (c *Conversation) claim(words string) string {
 	}
 	return strings.Join(append(out, engine.ClaimScope), "\n")
 }
+
+// mainDishGrams is the least that a main dish weighs: 6 ounces (21 CFR 101.13(m)).
+const mainDishGrams = 170
 
 // name is the title of a recipe, for a sentence.
 func name(a *engine.Analysis) string {

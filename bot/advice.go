@@ -31,17 +31,28 @@ const (
 	fromFirst   = "first reply"
 	fromCut     = "cut"
 	fromReplace = "replace"
+	fromInstead = "instead"
 )
 
 // lessOf are the words that ask for less of something.
-var lessOf = regexp.MustCompile(`(?i)^(?:(?:less|lower|cut|reduce|fewer|use|with|much|a bit|the|in|down|on) )+`)
+var lessOf = regexp.MustCompile(`(?i)^(?:(?:less|lower|cut|reduce|fewer|more|increase|raise|use|with|much|a bit|the|in|down|on) )+`)
 
 // cut offers computed suggestions for a goal.
 func (c *Conversation) cut(words string) string {
 	goal, ok := engine.GoalNamed(words)
 	food := lessOf.ReplaceAllString(words, "")
+	if n, more, is := wishOf(words); is && !ok && len(c.lines(n.Name())) == 0 {
+		return c.noGoal(n, more)
+	}
 	if named, _ := c.linesNamed(food); !ok && len(named) > 0 {
+		if first := strings.Fields(strings.ToLower(words))[0]; first == "more" || first == "increase" || first == "raise" {
+			return fmt.Sprintf("How much more? Say for instance \"double the %s\", or an amount.", food)
+		}
 		return fmt.Sprintf("How much less? Say for instance \"half the %s\", or an amount.", food)
+	}
+	if food != words && !ok && !c.amount("100 g "+food).Food.IsZero() { // "less cheese"
+		_, why := c.lineNamed(food)
+		return why
 	}
 	if !ok {
 		return fmt.Sprintf("What to cut is not clear from %q. Say \"cut sodium\", \"less added sugar\", \"lower the saturated fat\", \"fewer calories\", \"more fibre\" or \"suggest\".", words)
@@ -176,7 +187,7 @@ func (c *Conversation) again() {
 	switch c.advice.From {
 	case fromCut:
 		c.cut(c.advice.Words)
-	case fromReplace:
+	case fromReplace, fromInstead:
 		c.replace(grammar.Request{Kind: grammar.ReplaceWhat, Food: c.advice.Words})
 	case fromFirst:
 		c.bestAdvice()
@@ -242,6 +253,17 @@ func lastDrops(edits []engine.Edit) []engine.Edit {
 
 // replace answers what can stand in for a food, or what suits a diet.
 func (c *Conversation) replace(r grammar.Request) string {
+	if r.Kind == grammar.SuitDiet {
+		if answer, ok := friendlyTo(r.Food); ok {
+			return answer
+		}
+	}
+	if answer, ok := c.replaceFor(r.Food); ok && r.Kind == grammar.ReplaceWhat {
+		return answer
+	}
+	if line := grammar.ParseLine(r.Food); len(line.Items) == 1 && line.Items[0].Amount != nil && len(line.Items[0].Words) > 0 { // "1 cup of sour cream"
+		r.Food = strings.Join(line.Items[0].Words, " ")
+	}
 	var recipe *grammar.Recipe
 	if v := c.inHand(); v != nil {
 		recipe = v.recipe
@@ -256,6 +278,26 @@ func (c *Conversation) replace(r grammar.Request) string {
 		return fmt.Sprintf("No replacement for %q is known here.", r.Food)
 	}
 	return c.offer(options, nil, r.Food)
+}
+
+// friendlyTo answers a wish to suit a disease: it is not for pottle to say that a
+// dish does, only what can be changed and looked at.
+func friendlyTo(words string) (string, bool) {
+	lower := strings.ToLower(words)
+	for _, w := range []struct{ of, say string }{
+		{"diabet", "\"less added sugar\", \"fit 45 g carbohydrate\", \"more fibre\" or \"carb choices\""},
+		{"kidney", "\"cut sodium\", \"what brings the potassium\", \"phosphorus\" or \"protein\""},
+		{"renal", "\"cut sodium\", \"what brings the potassium\", \"phosphorus\" or \"protein\""},
+		{"heart", "\"cut sodium\", \"lower the saturated fat\" or \"more fibre\""},
+		{"cardiac", "\"cut sodium\", \"lower the saturated fat\" or \"more fibre\""},
+		{"dash", "\"cut sodium\", \"lower the saturated fat\", \"potassium\" or \"more fibre\""},
+		{"healthy", "\"suggest\", \"cut sodium\", \"less added sugar\", \"lower the saturated fat\" or \"more fibre\""},
+	} {
+		if strings.Contains(lower, w.of) {
+			return noClearance + " What can be changed or looked at here: say " + w.say + ".", true
+		}
+	}
+	return "", false
 }
 
 func (c *Conversation) offer(options []engine.SwapOption, without []string, what string) string {

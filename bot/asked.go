@@ -64,12 +64,7 @@ func (c *Conversation) suits(r grammar.Request) string {
 	}
 	cautions := v.analysis.Cautions(v.recipe.Method)
 	if ask, ok := allergenAsked(words); ok {
-		out := []string{noClearance}
-		for _, w := range cautions {
-			if ask.tells(w) {
-				out = append(out, fmt.Sprintf("%s: %s (%s)", sentence(w.Kind), w.Text, w.Source))
-			}
-		}
+		out := append([]string{noClearance}, tellCautions(slices.DeleteFunc(slices.Clone(cautions), func(w engine.Caution) bool { return !ask.tells(w) }))...)
 		if len(out) == 1 {
 			out = append(out, fmt.Sprintf("No line that was read shows %s by its usual make-up. Check each label: that clears nothing.", strings.Join(ask.called, " or ")))
 		}
@@ -79,10 +74,7 @@ func (c *Conversation) suits(r grammar.Request) string {
 		return c.claim(r.Food)
 	}
 	out := []string{noClearance, sentence(portion(v.analysis)) + " has " + keyFigures(v.analysis) + "."}
-	for _, w := range cautions {
-		out = append(out, fmt.Sprintf("%s: %s (%s)", sentence(w.Kind), w.Text, w.Source))
-	}
-	return strings.Join(out, "\n")
+	return strings.Join(append(out, tellCautions(cautions)...), "\n")
 }
 
 // keyFigures are those that a diet is most often asked about.
@@ -116,6 +108,9 @@ func (c *Conversation) figure(r grammar.Request, text string) string {
 	words := strings.ToLower(r.Nutrient)
 	if words == "servings" || words == "portions" {
 		return head(a)
+	}
+	if reply, ok := c.severalHere(r, text); ok {
+		return reply
 	}
 	if r.Hundred {
 		if a.Grams.Low <= 0 {
@@ -180,7 +175,7 @@ func tellFigure(a *engine.Analysis, f askedFigure, servings float64) string {
 	if unread(a) {
 		out += " Some line is asked about and not counted: say \"lines\"."
 	}
-	return out + f.after()
+	return out + f.after() + transFatNote(f.nutrients, a.Lines)
 }
 
 // hundred gives the figures of 100 g, or one of them: as assembled, and as cooked

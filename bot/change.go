@@ -39,8 +39,17 @@ func (c *Conversation) change(r grammar.Request) (reply string, ok bool) {
 		}
 		said = "with the optional " + r.Food
 	default:
+		if food, all := everyOf(r.Food); all {
+			if named, _ := c.linesNamed(food); len(named) > 1 {
+				return c.changeEach(r, named), true
+			}
+			r.Food = food
+		}
 		at, why := c.lineNamed(r.Food)
 		if at < 0 {
+			if named, _ := c.linesNamed(r.Food); len(named) > 1 {
+				why += " For every one of them say \"all\"."
+			}
 			return why, r.Else == nil
 		}
 		edit, did, wrong := c.edit(r, at)
@@ -120,6 +129,9 @@ func (c *Conversation) edit(r grammar.Request, at int) (edit engine.Edit, did, w
 		if r.Fault != nil || said.Fault != nil || said.Items[0].Amount == nil {
 			return edit, "", fmt.Sprintf("%q is no amount. Say for instance \"%s 1/2 cup\".", r.New, r.Food)
 		}
+		if now := said.Items[0].Amount; item.Amount != nil && len(now.Terms) == 1 && len(item.Amount.Terms) == 1 && now.Terms[0].Measure != nil && item.Amount.Terms[0].Each != nil { // one can of two (15 oz) cans
+			said.Items[0].Amount = sameKind(item.Amount, now)
+		}
 		changed := engine.SetAmount(item, said.Items[0].Amount)
 		if l := c.engine.Resolve(changed); l.Status != engine.Counted {
 			return edit, "", "The recipe is as it was. " + unclear(&l)
@@ -138,12 +150,21 @@ func (c *Conversation) edit(r grammar.Request, at int) (edit engine.Edit, did, w
 	return edit, "", "That change is not known."
 }
 
-// amountWords writes an amount in measures of a kitchen where that is exact.
+// amountWords writes an amount in measures of a kitchen where that is exact, or
+// where nobody wrote it as it is: scaling leaves "2.28515625 cup".
 func (c *Conversation) amountWords(a grammar.Amount) string {
-	if _, words, off := engine.KitchenAmount(a, c.inHand().recipe.Metric, engine.Nearest); off == 0 {
+	if _, words, off := engine.KitchenAmount(a, c.inHand().recipe.Metric, engine.Nearest); off == 0 || words != "" && off > -1 && workedOut(a) {
 		return words
 	}
 	return a.String()
+}
+
+// workedOut reports an amount with a fraction that no recipe is written with.
+func workedOut(a grammar.Amount) bool {
+	most := big.NewInt(100)
+	return slices.ContainsFunc(a.Terms, func(t grammar.Term) bool {
+		return t.Quantity.Low != nil && t.Quantity.Low.Denom().Cmp(most) > 0 || t.Quantity.High != nil && t.Quantity.High.Denom().Cmp(most) > 0
+	})
 }
 
 var mostTimes = grammar.Exactly(1000, 1).Low

@@ -21,7 +21,7 @@ var placeOnly = regexp.MustCompile(`^(?:the )?(first|second|third|fourth|fifth|s
 // last reply asked or offered: the servings, or which suggestions to make. Where
 // it can be both, it asks.
 func (c *Conversation) chosen(text string) (r grammar.Request, reply string, ok bool) {
-	words := strings.ToLower(strings.Join(strings.Fields(text), " "))
+	words := strings.Trim(strings.ToLower(strings.Join(strings.Fields(text), " ")), "\"'“”‘’`* ")
 	if m := placeOnly.FindStringSubmatch(words); m != nil {
 		words = places[m[1]]
 	}

@@ -28,6 +28,7 @@ type Conversation struct {
 	always settings // of the team
 	saved  *savedAs // the recipe of the box that is in hand, or nil
 	waits  *pending // a question that waits for a yes, or nil
+	which  string   // a change of which it was asked what lines it means, as said; or empty
 
 	memory    *Memory // nil if nothing is kept
 	ctx       context.Context
@@ -110,7 +111,7 @@ func (c *Conversation) Overview() string {
 // Take makes recipe the one in hand, with no versions but itself.
 func (c *Conversation) Take(recipe *grammar.Recipe) {
 	c.setAside()
-	c.advice, c.saved, c.waits, c.forgotten = advice{}, nil, nil, false
+	c.advice, c.saved, c.waits, c.which, c.forgotten = advice{}, nil, nil, "", false
 	assumed := c.always.apply(recipe)
 	c.versions = []version{{recipe: recipe, analysis: c.workAs(recipe, told{}), said: "as pasted"}}
 	c.versions[0].analysis.Notes = append(c.versions[0].analysis.Notes, assumed...)
@@ -127,6 +128,12 @@ func fault(err error) string {
 
 // Request answers a message of one line, without the reminder.
 func (c *Conversation) Request(text string) string {
+	if reply, ok := c.whichAnswered(text); ok {
+		return reply
+	}
+	if answer, ok := measures(text); ok {
+		return answer
+	}
 	r, reply, ok := c.chosen(text)
 	if reply != "" {
 		return reply
@@ -144,7 +151,7 @@ func (c *Conversation) Request(text string) string {
 	if r.Kind != grammar.Yes && r.Kind != grammar.No {
 		c.waits = nil
 	}
-	if c.inHand() == nil && (r.Kind == grammar.GramsOf && isServingWord(r.Amounts[0]) || r.Kind == grammar.CheckTarget && isNumbers(r.Food) && len(c.targets) == 0) {
+	if c.inHand() == nil && (r.Kind == grammar.GramsOf && (isServingWord(r.Amounts[0]) || isIt[strings.ToLower(r.Amounts[0])]) || r.Kind == grammar.CheckTarget && isNumbers(r.Food) && len(c.targets) == 0) {
 		return noRecipe
 	}
 	if c.inHand() != nil {
@@ -157,6 +164,8 @@ func (c *Conversation) Request(text string) string {
 	switch {
 	case r.Kind == grammar.Help:
 		return help
+	case r.Kind == grammar.Thanks:
+		return c.greeted(text)
 	case r.Kind == grammar.Insulin:
 		return noInsulin
 	case r.Kind == grammar.MakePage:
@@ -171,6 +180,8 @@ func (c *Conversation) Request(text string) string {
 		return c.keep(r)
 	case r.Kind == grammar.Scale && r.Food != "":
 		return c.scale(r)
+	case r.Kind == grammar.ServingOf && c.inHand() != nil:
+		return c.servingOf(r.New)
 	case r.Kind == grammar.ReplaceWhat, r.Kind == grammar.SetTarget, r.Kind == grammar.CheckTarget:
 		return c.about(r)
 	case r.Kind < grammar.UseInstead && !aboutRecipe(r.Kind):
@@ -181,6 +192,9 @@ func (c *Conversation) Request(text string) string {
 		}
 		return noRecipe
 	case r.Kind <= grammar.Include:
+		if len(c.couldMean(r)) > 1 {
+			c.which = text
+		}
 		reply, ok := c.change(r)
 		if !ok {
 			if answer, ok := c.asQuestion(r, text); ok {
@@ -199,6 +213,9 @@ func (c *Conversation) Request(text string) string {
 func (c *Conversation) asQuestion(r grammar.Request, text string) (string, bool) {
 	inverse := r.Kind == grammar.Fit && r.Else != nil && r.Else.Kind == grammar.Holds
 	if r.Else == nil || r.Kind != grammar.SetAmount && r.Kind != grammar.MultiplyFood && !inverse {
+		return "", false
+	}
+	if c.inHand() != nil && !inverse && saysChange(r, text) { // never a figure in place of a change
 		return "", false
 	}
 	answer := c.quick(*r.Else, text)
@@ -222,6 +239,16 @@ func (c *Conversation) servings(r grammar.Request) string {
 		return fmt.Sprintf("%s servings cannot be. The recipe is as it was. Say a number such as \"servings 6\".", r.Servings)
 	}
 	recipe := *c.inHand().recipe
+	if r.OrScale && c.inHand().analysis.Known { // more food is meant as often
+		if c.inHand().analysis.Servings == n {
+			return fmt.Sprintf("It is %s already. The recipe is as it was.", servingsText(n))
+		}
+		is := trimZero(c.inHand().analysis.Servings)
+		if recipe.Servings.Low != nil { // "4 to 6"
+			is = recipe.Servings.String()
+		}
+		return fmt.Sprintf("The recipe is for %s. Scale the amounts: say \"scale to %s\". Or divide the same pot: say \"servings %s\".", is, r.Servings, r.Servings)
+	}
 	first := recipe.Servings.Low == nil
 	recipe.Servings, recipe.Yield = r.Servings, r.Servings.String()
 	before, after := c.add(&recipe, "servings "+r.Servings.String())
@@ -347,7 +374,8 @@ func sameKind(was, is *grammar.Amount) *grammar.Amount {
 	}
 	old, term := was.Terms[0], is.Terms[0]
 	bare := term.Measure == nil && term.Size == "" && term.Each == nil
-	if !bare && (term.Measure != old.Measure || term.Size != "" || term.Each != nil) {
+	sameMeasure := term.Measure != nil && old.Measure != nil && term.Measure.Name == old.Measure.Name // a kept recipe has measures of its own
+	if !bare && (!sameMeasure || term.Size != "" || term.Each != nil) {
 		return is
 	}
 	old.Quantity = term.Quantity

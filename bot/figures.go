@@ -171,6 +171,8 @@ func gramsOf(g float64) string {
 		return engine.WithCommas(fmt.Sprintf("%.0f", g))
 	case g >= 0.95:
 		return fmt.Sprintf("%.1f", g)
+	case g == 0:
+		return "0"
 	}
 	return fmt.Sprintf("%.2f", g)
 }

@@ -46,18 +46,20 @@ func (c *Conversation) foodSuits(r grammar.Request, text string) string {
 	}
 	l.Kind = grammar.Ingredient
 	cautions := engine.Single(l).Cautions(nil)
-	told := func(w engine.Caution) string {
-		text := strings.Replace(w.Text, " put in for a serving", " in "+gramsOf(l.Grams.Low)+" g", 1)
-		return fmt.Sprintf("%s: %s (%s)", sentence(w.Kind), text, w.Source)
+	var tell []engine.Caution
+	told := func(w engine.Caution) {
+		w.Text = strings.Replace(w.Text, " put in for a serving", " in "+gramsOf(l.Grams.Low)+" g", 1)
+		tell = append(tell, w)
 	}
 	called := strings.Join(l.Item.Words, " ")
 	out := []string{noFoodClearance}
 	if asked {
 		for _, w := range cautions {
 			if ask.tells(w) {
-				out = append(out, told(w))
+				told(w)
 			}
 		}
+		out = append(out, tellCautions(tell)...)
 		if len(out) == 1 {
 			out = append(out, fmt.Sprintf("%s shows no %s by its usual make-up. That clears nothing: read the label.", sentence(called), strings.Join(ask.called, " or ")))
 		}
@@ -70,9 +72,10 @@ func (c *Conversation) foodSuits(r grammar.Request, text string) string {
 		if slices.Contains(words, diet) {
 			for _, w := range cautions {
 				if w.Kind == "allergen" && againstDiet(w.Text, diet) || w.Kind == "molluscs" {
-					out = append(out, told(w))
+					told(w)
 				}
 			}
+			out = append(out, tellCautions(tell)...)
 			return strings.Join(append(out, c.foodOfDiet(called, diet)...), "\n")
 		}
 	}
@@ -81,9 +84,10 @@ func (c *Conversation) foodSuits(r grammar.Request, text string) string {
 	}
 	for _, w := range cautions {
 		if w.Kind != "storage" {
-			out = append(out, told(w))
+			told(w)
 		}
 	}
+	out = append(out, tellCautions(tell)...)
 	if l.Status == engine.Counted {
 		out = append(out, basis(&l))
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -364,6 +365,9 @@ func (c *Conversation) inMeasure(text string, m *grammar.Measure) string {
 		return fmt.Sprintf("That depends on the food: ask like \"how many %s is %s flour\".", manyOf(m.Name, 2), text)
 	}
 	line := grammar.ParseLine(text)
+	if of := ofStick(line, m); of != "" {
+		return fmt.Sprintf("%s is %s: a US stick is marked as 1/2 cup, 8 tbsp.", sentence(text), of)
+	}
 	l := c.engine.Resolve(line.Items[0]) // as written: no cooking is read into a weight
 	l.Text = text
 	if l.Status != engine.Counted {
@@ -382,7 +386,27 @@ func (c *Conversation) inMeasure(text string, m *grammar.Measure) string {
 	if of.Status != engine.Counted {
 		return unclear(&of)
 	}
-	return fmt.Sprintf("%s is %s.\n%s\nOne %s: %s g.", text, exactly(l.Grams.Low/of.Grams.Low, m), basis(&l), m.Name, gramsOf(of.Grams.Low))
+	said := exactly(l.Grams.Low/of.Grams.Low, m)
+	if m.Kind != grammar.Volume {
+		said = measured(l.Grams.Low/of.Grams.Low, m)
+	}
+	return fmt.Sprintf("%s is %s.\n%s\nOne %s: %s g.", text, said, basis(&l), m.Name, gramsOf(of.Grams.Low))
+}
+
+// ofStick is what sticks of butter or margarine are in a measure of volume: half a
+// cup each, by the marks of the wrapper.
+func ofStick(line grammar.Line, m *grammar.Measure) string {
+	a := line.Items[0].Amount
+	if line.Fault != nil || len(line.Items) != 1 || a == nil || len(a.Terms) != 1 || a.Terms[0].Measure == nil || a.Terms[0].Measure.Name != "stick" || m.Kind != grammar.Volume {
+		return ""
+	}
+	words := line.Items[0].Words
+	if last := len(words) - 1; last < 0 || words[last] != "butter" && words[last] != "margarine" {
+		return ""
+	}
+	cup, _ := grammar.MeasureNamed("cup")
+	n, _ := new(big.Rat).Mul(a.Terms[0].Quantity.Low, new(big.Rat).Quo(new(big.Rat).Mul(cup.Amount, big.NewRat(1, 2)), m.Amount)).Float64()
+	return exactly(n, m)
 }
 
 // inPieces answers "how many eggs is 100 g", "how many slices of bread is 90 g".
@@ -391,11 +415,71 @@ func (c *Conversation) inPieces(amount, food string, measure *grammar.Measure) s
 	if bareAmount(amount) != nil {
 		text += " " + food
 	}
-	one := c.amount("1 " + food)
+	one := "1 " + food
 	if measure != nil {
-		one = c.oneOf(food, measure)
+		one = "1 " + measure.Name + " " + food
 	}
-	all := c.amount(text)
+	return c.piecesIn(text, one, measure, isBought(amount))
+}
+
+// boughtGrams is the weight from which a question how many are in it is about what
+// is bought, raw and whole: half a pound.
+const boughtGrams = 226
+
+// isBought reports whether a weight alone is one that is bought.
+func isBought(amount string) bool {
+	t := bareAmount(amount)
+	if t == nil || t.Measure.Kind != grammar.Weight {
+		return false
+	}
+	v, _ := new(big.Rat).Mul(t.Quantity.Low, t.Measure.Amount).Float64()
+	return v >= boughtGrams
+}
+
+// asBought resolves an amount as it is bought: raw, and with what is thrown away
+// taken off its weight where that is much.
+func (c *Conversation) asBought(text string) engine.Line {
+	line := grammar.ParseLine(text)
+	if line.Fault != nil || len(line.Items) != 1 {
+		return c.amount(text)
+	}
+	l := c.engine.Resolve(line.Items[0])
+	if slices.ContainsFunc(l.Assumed, func(s string) bool { return strings.HasPrefix(s, "weight taken as edible; as bought") }) {
+		if whole := c.engine.Resolve(grammar.ParseLine(text + ", as bought").Items[0]); whole.Status == engine.Counted && whole.Food == l.Food {
+			l = whole
+		}
+	}
+	l.Text = text
+	return l
+}
+
+// manyIn answers "how many carrots in a pound", "how many eggs in a dozen"; ok is
+// false where the amount is none of weight, volume or dozens.
+func (c *Conversation) manyIn(food, amount string) (answer string, ok bool) {
+	if m := dozens.FindStringSubmatch(strings.TrimSpace(amount)); m != nil {
+		n := grammar.ParseLine(m[1] + " salt")
+		if len(n.Items) != 1 || n.Fault != nil || n.Items[0].Amount == nil || n.Items[0].Amount.Terms[0].Quantity.Low == nil {
+			return "", false
+		}
+		of := new(big.Rat).Mul(n.Items[0].Amount.Terms[0].Quantity.Low, big.NewRat(12, 1))
+		return fmt.Sprintf("%s is %s.", sentence(strings.TrimSpace(amount)), grammar.Quantity{Low: of, High: of}), true
+	}
+	one := c.amount("1 " + food)
+	if bareAmount(amount) == nil || one.Status != engine.Counted {
+		return "", false
+	}
+	return c.inPieces(amount, food, nil), true
+}
+
+// dozens is "a dozen", "2 dozen".
+var dozens = regexp.MustCompile(`(?i)^(an?|one|two|three|half an?|\d+(?:[./]\d+)?|[½]) dozens?$`)
+
+// piecesIn says how many of one piece or measure are in all.
+func (c *Conversation) piecesIn(text, single string, measure *grammar.Measure, bought bool) string {
+	one, all := c.amount(single), c.amount(text)
+	if bought {
+		one, all = c.asBought(single), c.asBought(text)
+	}
 	for _, l := range []*engine.Line{&one, &all} {
 		if l.Status != engine.Counted {
 			return unclear(l)
@@ -407,5 +491,9 @@ func (c *Conversation) inPieces(amount, food string, measure *grammar.Measure) s
 	if measure != nil {
 		return fmt.Sprintf("%s is %s.\n%s", text, measured(all.Grams.Low/one.Grams.Low, measure), basis(&one))
 	}
-	return fmt.Sprintf("%s is about %s at %s g each.\n%s", text, pieces(all.Grams.Low/one.Grams.Low), gramsOf(one.Grams.Low), basis(&one))
+	told := basis(&one)
+	if bought {
+		told = basis(&all)
+	}
+	return fmt.Sprintf("%s is about %s at %s g each.\n%s", text, pieces(all.Grams.Low/one.Grams.Low), gramsOf(one.Grams.Low), told)
 }

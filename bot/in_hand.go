@@ -40,6 +40,9 @@ func (c *Conversation) ofRecipe(r grammar.Request) (is grammar.Request, reply st
 			}
 			return r, c.whyLine(at)
 		}
+		if _, ok := figuresAsked(bare); ok { // "sodium and potassium"
+			return grammar.Request{Kind: grammar.RecipeFigure, Nutrient: bare}, ""
+		}
 		if _, ok := fooddata.NutrientNamed(bare); ok && len(bare) > 2 || calledTogether[strings.Join(fooddata.Normalise(bare), " ")] != "" {
 			return grammar.Request{Kind: grammar.RecipeFigure, Nutrient: bare}, ""
 		}
@@ -47,15 +50,46 @@ func (c *Conversation) ofRecipe(r grammar.Request) (is grammar.Request, reply st
 			return grammar.Request{Kind: grammar.RecipeFigure, Nutrient: bare}, ""
 		}
 	case grammar.NutrientOf: // "energy in kJ"
+		if part := bareAmount(r.Amounts[0]); part != nil && part.Quantity.Low.Sign() > 0 { // "sodium in 1 cup"
+			if f, ok := figureAsked(r.Nutrient, r.Unit); ok {
+				return r, c.ofPart(f, r.Amounts[0], part)
+			}
+			if all, ok := figuresAsked(r.Nutrient); ok {
+				var out []string
+				for _, f := range all {
+					out = append(out, c.ofPart(f, r.Amounts[0], part))
+				}
+				return r, strings.Join(out, "\n")
+			}
+		}
+		if food, the := cutLead(r.Amounts[0], "the "); the { // "sodium in the beef"
+			if f, ok := figureAsked(r.Nutrient, r.Unit); ok && f.plain() {
+				if at, _ := c.lineNamed(food); at >= 0 {
+					if answer := c.ofLine(f.nutrients[0], at); answer != "" {
+						return r, answer
+					}
+				}
+			}
+		}
 		unit := strings.TrimSuffix(strings.TrimSuffix(strings.ToLower(r.Amounts[0]), " per serving"), " a serving")
 		if f, ok := figureAsked(r.Nutrient, unit); ok && (f.unit != "" || strings.EqualFold(unit, f.nutrients[0].Unit())) {
 			return grammar.Request{Kind: grammar.RecipeFigure, Nutrient: r.Nutrient, Unit: unit}, ""
 		}
 	case grammar.GramsOf:
+		switch strings.ToLower(strings.TrimSpace(r.Amounts[0])) {
+		case "it", "this", "that", "the recipe", "the dish", "the whole recipe", "the whole dish", "the pot": // "what does it weigh"
+			return r, fmt.Sprintf("The whole recipe: %s g as assembled.\n%s", gramsOf(c.inHand().analysis.Grams.Low), c.servingWeight())
+		}
 		if c.isServing(r.Amounts[0]) {
 			return r, c.servingWeight()
 		}
+		if isIt[strings.ToLower(strings.Trim(r.Amounts[0], " ?."))] { // "what does it weigh"
+			return r, c.recipeWeight()
+		}
 	case grammar.UseInstead:
+		if set, ok := otherNumber(r); ok {
+			return set, ""
+		}
 		if r.Food == "" {
 			return c.useWhere(r)
 		}
@@ -68,6 +102,9 @@ func (c *Conversation) ofRecipe(r grammar.Request) (is grammar.Request, reply st
 			return r, "Say \"cut the sodium to 500 mg\" for the sodium of a serving, or an amount of salt, such as \"salt 1/4 tsp\"."
 		}
 	case grammar.SetAmount: // "bring the sodium down to 400"
+		if line := grammar.ParseLine(r.Food); len(line.Items) == 1 && line.Items[0].Amount != nil && len(line.Items[0].Words) == 0 { // "use 1 tsp instead of 2"
+			return r, fmt.Sprintf("Of which food? Say it with the amount, such as \"use %s salt instead of %s\".", r.New, r.Food)
+		}
 		if named, mention := c.linesNamed(r.Food); len(named)+len(mention) == 0 {
 			if limit, ok := amountLimit(r); ok {
 				return r, c.within(limit)
@@ -171,6 +208,44 @@ func (c *Conversation) servingWeight() string {
 	return out + "."
 }
 
+// isIt are words for the whole of the recipe in hand.
+var isIt = map[string]bool{"it": true, "this": true, "that": true, "the recipe": true, "this recipe": true, "the dish": true, "this dish": true, "the whole recipe": true, "the whole dish": true, "the whole thing": true, "the pot": true, "it all": true, "everything": true, "the soup": true, "the stew": true, "the batch": true, "the whole batch": true}
+
+// recipeWeight is what the whole recipe weighs, and a serving of it.
+func (c *Conversation) recipeWeight() string {
+	v := c.inHand()
+	a := v.analysis
+	least := ""
+	if unread(a) {
+		least = "at least "
+	}
+	out := fmt.Sprintf("The whole recipe: %s%s g as assembled", least, gramsOf(a.Grams.Low))
+	if v.cookedGrams > 0 {
+		out += fmt.Sprintf(", %s g as cooked", gramsOf(v.cookedGrams))
+	}
+	if a.Known && a.Servings != 1 {
+		return out + ".\n" + c.servingWeight()
+	}
+	if v.cookedGrams <= 0 {
+		out += ". Cooking changes the weight: say \"it weighed 1.4 kg cooked\" for that"
+	}
+	return out + "."
+}
+
+// otherNumber reads "use 1 can of beans instead of 2" as another amount of the
+// beans; ok is false where another food is meant.
+func otherNumber(r grammar.Request) (set grammar.Request, ok bool) {
+	now, was := grammar.ParseLine(r.New), grammar.ParseLine(r.Food)
+	if now.Fault != nil || was.Fault != nil || len(now.Items) != 1 || len(was.Items) != 1 {
+		return set, false
+	}
+	item, old := now.Items[0], was.Items[0]
+	if item.Amount == nil || len(item.Words) == 0 || old.Amount == nil || len(old.Words) > 0 {
+		return set, false
+	}
+	return grammar.Request{Kind: grammar.SetAmount, Food: strings.Join(item.Words, " "), New: item.Amount.String()}, true
+}
+
 // useWhere finds the line that a food is to stand in for: the one of the same kind.
 func (c *Conversation) useWhere(r grammar.Request) (is grammar.Request, reply string) {
 	said := grammar.ParseLine(r.New)
@@ -179,8 +254,13 @@ func (c *Conversation) useWhere(r grammar.Request) (is grammar.Request, reply st
 	}
 	words := said.Items[0].Words
 	for k := range words {
-		kind := strings.Join(words[k:], " ")
+		kind, before := strings.Join(words[k:], " "), words[:k]
 		named, _ := c.linesNamed(kind)
+		if other := sameThing[strings.ToLower(words[len(words)-1])]; len(named) == 0 && other != "" { // stock for broth
+			kind = strings.Join(append(slices.Clone(words[k:len(words)-1]), other), " ")
+			named, _ = c.linesNamed(kind)
+			before = words[:len(words)-1]
+		}
 		if said := slices.DeleteFunc(slices.Clone(named), func(at int) bool { // cheddar cheese rather than ricotta
 			return !endsIn(append([]string{""}, significant(strings.Join(c.inHand().recipe.Lines[at].Items[0].Words, " "))...), significant(kind))
 		}); len(said) == 1 {
@@ -193,7 +273,13 @@ func (c *Conversation) useWhere(r grammar.Request) (is grammar.Request, reply st
 				return r, fmt.Sprintf("Line %d is that already: %s.", c.ordinal(at), c.inHand().recipe.Lines[at].Text)
 			}
 			r.Food = fmt.Sprintf("line %d", c.ordinal(at))
-			r.New = c.kindOf(at, words[:k], r.New)
+			if onlyFormMissing(c.inHand().recipe.Lines[at].Items[0].Words, words) {
+				return r, fmt.Sprintf("Line %d is that already: %s.", c.ordinal(at), c.inHand().recipe.Lines[at].Text) // lean beef of lean ground beef
+			}
+			r.New = c.kindOf(at, before, r.New)
+			if nearest := c.nearestKind(at, before, r.New); nearest != "" {
+				return r, nearest
+			}
 			return r, c.notThatKind(at, r.New)
 		case len(named) > 1:
 			which := c.lineWords(named)
@@ -205,6 +291,50 @@ func (c *Conversation) useWhere(r grammar.Request) (is grammar.Request, reply st
 	}
 	return r, fmt.Sprintf("No line is of that kind. Say \"use %s instead of %s\", or \"add 1/2 cup %s\".", r.New, c.nearestTo(said.Items[0]), strings.Join(words, " "))
 }
+
+// onlyFormMissing reports whether the words of a line are those said and how it is
+// cut: "lean ground beef" of "lean beef".
+func onlyFormMissing(has, said []string) bool {
+	have, want := fooddata.Normalise(strings.Join(has, " ")), fooddata.Normalise(strings.Join(said, " "))
+	if len(want) < 2 || !containsAll(have, want) {
+		return false
+	}
+	for _, w := range have {
+		switch w {
+		case "ground", "minced", "mince", "diced", "cubed", "sliced", "shredded", "grated":
+		default:
+			if !slices.Contains(want, w) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// nearestKind names the kinds of a line's food where the one that is said of it is
+// not in the table: low-sodium beef broth. It is empty where the food is there.
+func (c *Conversation) nearestKind(at int, kind []string, said string) string {
+	was := c.inHand().recipe.Lines[at].Items[0]
+	item := grammar.ParseLine(said).Items[0]
+	if item.Amount != nil || was.Amount == nil || len(kind) == 0 {
+		return ""
+	}
+	item.Amount = was.Amount
+	if c.engine.Resolve(item).Status == engine.Counted {
+		return ""
+	}
+	full := was
+	full.Words = append(slices.Clone(kind), was.Words...)
+	l := c.engine.Resolve(full)
+	if l.Status != engine.Ask || len(l.Choices) == 0 {
+		return ""
+	}
+	n := c.ordinal(at)
+	return fmt.Sprintf("The recipe is as it was: %s.%s Say for instance \"line %d is %s\".", l.Why, didYouMean(&l), n, l.Choices[0].Name())
+}
+
+// sameThing are words that recipes use for one thing.
+var sameThing = map[string]string{"stock": "broth", "broth": "stock", "stocks": "broth", "scallions": "green onions", "cilantro": "coriander", "coriander": "cilantro", "garbanzos": "chickpeas", "prawns": "shrimp", "shrimp": "prawns", "yoghurt": "yogurt"}
 
 // notThatKind asks for another name where the table has no such kind and would take
 // the food without the words that tell it. It is empty where it has.
@@ -224,6 +354,32 @@ func (c *Conversation) notThatKind(at int, said string) string {
 		}
 	}
 	return out + fmt.Sprintf(" Say \"line %d is ...\".", c.ordinal(at))
+}
+
+// ofLine is what a line of the recipe in hand brings of a nutrient; empty if it is
+// not counted or has no figure.
+func (c *Conversation) ofLine(n fooddata.Nutrient, at int) string {
+	v := c.inHand()
+	whole, counted := 0.0, false
+	for i := range v.analysis.Lines {
+		l := &v.analysis.Lines[i]
+		if l.Number != v.recipe.Lines[at].Number || l.Status != engine.Counted {
+			continue
+		}
+		for _, s := range v.analysis.Brings(n) {
+			if s.Line == i {
+				whole, counted = whole+s.Amount, true
+			}
+		}
+	}
+	if !counted {
+		return ""
+	}
+	share := ""
+	if all := v.analysis.Per(n).Low; all > 0 {
+		share = fmt.Sprintf(", %.0f %% of what %s has", whole/all*100, portion(v.analysis))
+	}
+	return fmt.Sprintf("Line %d, %s, brings %s to %s%s.", c.ordinal(at), v.recipe.Lines[at].Text, named(whole, n), portion(v.analysis), share)
 }
 
 // uncounted says why a line that a word names is not counted, if there is one.
@@ -266,7 +422,11 @@ func (c *Conversation) kindOf(at int, kind []string, said string) string {
 			return strings.Contains(s, "not taken into account") || strings.Contains(s, "not in the table")
 		})
 	if !sure {
-		return said
+		alone := grammar.ParseLine(said).Items[0]
+		alone.Amount = was.Amount
+		if l.Status != engine.Counted || l.Food == old.Food || c.engine.Resolve(alone).Status == engine.Counted {
+			return said
+		}
 	}
 	return strings.Join(full.Words, " ")
 }
@@ -284,8 +444,16 @@ func (c *Conversation) nearestTo(item grammar.Item) string {
 			return itemName(l)
 		}
 	}
+	for i := range a.Lines { // another meat or fish
+		if l := &a.Lines[i]; l.Status == engine.Counted && isMeat[group] && isMeat[l.Food.Group()] {
+			return itemName(l)
+		}
+	}
 	return "line 1"
 }
+
+// isMeat are the food groups of meat and fish, which stand in for each other.
+var isMeat = map[string]bool{"Beef Products": true, "Pork Products": true, "Poultry Products": true, "Lamb, Veal, and Game Products": true, "Sausages and Luncheon Meats": true, "Finfish and Shellfish Products": true}
 
 // withFood answers "with the walnuts" where no optional line is meant: they are in
 // it already, or stand in for a line of their kind.

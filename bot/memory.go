@@ -29,6 +29,7 @@ type state struct {
 	Advice   advice         `json:"advice,omitzero"`
 	Saved    *savedAs       `json:"saved,omitempty"`
 	Pending  *pending       `json:"pending,omitempty"`
+	Which    string         `json:"which,omitempty"` // a change of which it was asked what lines it means, as said
 }
 
 type stateVersion struct {
@@ -100,13 +101,13 @@ func (c *Conversation) Follow(kept []byte, known string) (string, error) {
 		was := *before
 		c.before = &was
 	}
-	c.waits = nil
+	c.waits, c.which = nil, ""
 	return stands, nil
 }
 
 // restore takes up a kept state. Figures are worked out anew.
 func (c *Conversation) restore(s state) {
-	c.versions, c.advice, c.saved, c.waits = nil, s.Advice, s.Saved, s.Pending
+	c.versions, c.advice, c.saved, c.waits, c.which = nil, s.Advice, s.Saved, s.Pending, s.Which
 	for _, v := range s.Versions {
 		if v.Recipe != nil {
 			c.versions = append(c.versions, c.fromState(v))
@@ -151,7 +152,7 @@ func (c *Conversation) keepState() string {
 	if c.memory == nil || c.forgotten {
 		return ""
 	}
-	s := state{Advice: c.advice, Saved: c.saved, Pending: c.waits}
+	s := state{Advice: c.advice, Saved: c.saved, Pending: c.waits, Which: c.which}
 	for _, v := range c.versions {
 		s.Versions = append(s.Versions, toState(v))
 	}
@@ -184,7 +185,7 @@ func (c *Conversation) Forgotten() bool { return c.forgotten }
 
 // forgetAll removes every trace of this conversation.
 func (c *Conversation) forgetAll() string {
-	c.versions, c.advice, c.before, c.saved, c.waits = nil, advice{}, nil, nil, nil
+	c.versions, c.advice, c.before, c.saved, c.waits, c.which = nil, advice{}, nil, nil, nil, ""
 	if c.memory == nil {
 		return "Forgotten: nothing of this conversation is kept."
 	}

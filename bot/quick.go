@@ -2,7 +2,9 @@ package bot
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"pottle/engine"
 	"pottle/fooddata"
@@ -14,12 +16,23 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 	if answer, ok := measures(text); ok {
 		return answer
 	}
+	if all, food, ok := c.severalAsked(r); ok {
+		return c.severalOf(all, food)
+	}
+	if r.Kind == grammar.Figures || r.Kind == grammar.NutrientOf || r.Kind == grammar.Holds {
+		if f, food, ok := c.figureBehind(text); ok {
+			return c.nutrientOf(f, food)
+		}
+	}
 	switch r.Kind {
 	case grammar.GramsOf:
 		return c.gramsOf(r)
 	case grammar.NutrientOf:
 		if f, ok := figureAsked(r.Nutrient, r.Unit); ok {
 			return c.nutrientOf(f, r.Amounts[0])
+		}
+		if answer, ok := c.manyIn(r.Nutrient, r.Amounts[0]); ok && strings.Contains(strings.ToLower(text), "how many") { // "how many carrots in a pound"
+			return answer
 		}
 		if _, ok := allergenAsked(fooddata.Normalise(r.Nutrient)); ok { // "gluten in oats"
 			return c.foodSuits(grammar.Request{Kind: grammar.FoodSuits, Food: r.Amounts[0], New: r.Nutrient}, text)
@@ -47,6 +60,12 @@ func (c *Conversation) quick(r grammar.Request, text string) string {
 	if f, ok := figureAsked(r.Amounts[0], ""); ok && c.amount(r.Amounts[0]).Food.IsZero() {
 		return fmt.Sprintf("%s of what? Ask like \"%s in 1 medium banana\", or paste a recipe.", f.title(), strings.ToLower(f.title()))
 	}
+	if _, ok := figuresAsked(r.Amounts[0]); ok && !onlyFoods(r.Amounts[0]) {
+		return fmt.Sprintf("%s of what? Ask like \"%s in 1 medium banana\", or paste a recipe.", sentence(r.Amounts[0]), r.Amounts[0])
+	}
+	if f, food, ok := c.figureFirst(r.Amounts[0]); ok {
+		return c.nutrientOf(f, food)
+	}
 	if f, food, ok := figureLast(r.Amounts[0]); ok {
 		return c.nutrientOf(f, food)
 	}
@@ -71,22 +90,176 @@ func nutrientLast(text string) (n fooddata.Nutrient, food string, ok bool) {
 		case fooddata.Fat, fooddata.SaturatedFat, fooddata.TransFat, fooddata.Protein, fooddata.Sugars, fooddata.AddedSugars, fooddata.Water, fooddata.Alcohol, fooddata.Starch, fooddata.Ash, fooddata.Fibre:
 			ok = ok && k > 1 && words[len(words)-k] != "coconut" && words[len(words)-k] != "of" // "1 cup of sugar"
 		}
-		if ok && words[len(words)-1] != "salt" {
+		if ok && !joins[strings.ToLower(words[len(words)-k])] && words[len(words)-1] != "salt" {
 			return n, strings.Join(words[:len(words)-k], " "), true
 		}
 	}
 	return 0, "", false
 }
 
+// figureBehind divides a text that ends in the figure it asks for, behind an amount
+// and a food in either order: "2 eggs protein", "cheddar 1 oz calcium". The whole
+// must not be a food of the table ("duck fat", "whey protein"), and what stands
+// before the figure must be one.
+func (c *Conversation) figureBehind(text string) (f askedFigure, food string, ok bool) {
+	words := strings.Fields(strings.Trim(halves.Replace(strings.ReplaceAll(text, ":", " ")), " ?.!\"'"))
+	first := slices.IndexFunc(words, startsAmount)
+	if len(words) > 0 && numberWords[strings.ToLower(words[0])] {
+		first = 0
+	}
+	if first < 0 && len(words) > 1 && len(words) < 8 {
+		return c.figureOfFood(words)
+	}
+	if first < 0 || len(words) < 3 || len(words) > 14 {
+		return f, "", false
+	}
+	for _, w := range words[:first] {
+		if notInName[strings.ToLower(w)] {
+			return f, "", false
+		}
+	}
+	if _, is := figureAsked(strings.Join(words[:first], " "), ""); is && first > 0 { // "sodium 1 tsp soy sauce"
+		return f, "", false
+	}
+	for k := min(3, len(words)-first-1); k > 0; k-- {
+		last := words[len(words)-k:]
+		if f, ok = figureNamed(strings.Join(last, " ")); !ok || joins[strings.ToLower(last[0])] || slices.ContainsFunc(last, func(w string) bool { return strings.EqualFold(w, "of") }) {
+			continue
+		}
+		rest := words[first : len(words)-k]
+		food = strings.Join(append(slices.Clone(rest), words[:first]...), " ")
+		line := grammar.ParseLine(food)
+		if line.Fault != nil || len(line.Items) != 1 || line.Items[0].Amount == nil || len(line.Items[0].Words) == 0 {
+			continue
+		}
+		if first == 0 {
+			if notInName[strings.ToLower(rest[len(rest)-1])] {
+				continue
+			}
+			if whole := c.amount(strings.Join(words, " ")); !whole.Food.IsZero() && whole.Status == engine.Counted && wordsMet(&whole) {
+				return f, "", false
+			}
+			if kindsOfOwn[strings.ToLower(strings.Join(append(slices.Clone(line.Items[0].Words), last...), " "))] {
+				return f, "", false
+			}
+		} else if left := strings.Join(grammar.ParseLine(strings.Join(rest, " ")).Items[0].Words, " "); left != "" { // more than the amount stands between
+			if _, measure := grammar.MeasureNamed(left); !measure {
+				continue
+			}
+		}
+		if l := c.amount(food); l.Status == engine.Counted && l.Confidence > 0.7 {
+			return f, food, true
+		}
+	}
+	return f, "", false
+}
+
+// figureOfFood divides a food without an amount and a figure behind it: "egg protein".
+func (c *Conversation) figureOfFood(words []string) (f askedFigure, food string, ok bool) {
+	for _, w := range words {
+		if notInName[strings.ToLower(w)] {
+			return f, "", false
+		}
+	}
+	if whole := c.amount("100 g " + strings.Join(words, " ")); !whole.Food.IsZero() && wordsMet(&whole) || kindsOfOwn[strings.ToLower(strings.Join(words, " "))] {
+		return f, "", false
+	}
+	for k := min(2, len(words)-1); k > 0; k-- {
+		if f, ok = figureNamed(strings.Join(words[len(words)-k:], " ")); ok {
+			food = strings.Join(words[:len(words)-k], " ")
+			if l := c.amount("100 g " + food); l.Status == engine.Counted && l.Confidence > 0.7 && wordsMet(&l) {
+				return f, food, true
+			}
+		}
+	}
+	return f, "", false
+}
+
+// figureFirst divides "calories butter" into the figure and the food, where the
+// whole is no food ("iron-fortified milk", "sodium bicarbonate") and the rest is one.
+func (c *Conversation) figureFirst(text string) (f askedFigure, food string, ok bool) {
+	words := strings.Fields(strings.Trim(text, " ?.!"))
+	for k := min(3, len(words)-1); k > 0; k-- {
+		f, ok = figureNamed(strings.Join(words[:k], " "))
+		if !ok || notInName[strings.ToLower(words[k])] || notFirst[strings.ToLower(words[k])] {
+			continue
+		}
+		food = strings.Join(words[k:], " ")
+		if l := c.withAmount(food, "100 g"); l.Status != engine.Counted || l.Confidence <= 0.5 || !wordsMet(&l) {
+			continue
+		}
+		if whole := c.withAmount(text, "100 g"); whole.Status == engine.Counted && wordsMet(&whole) && (alsoFoods[strings.ToLower(words[0])] || namesFigure(whole.Food.Name(), words[:k])) {
+			return f, "", false
+		}
+		return f, food, true
+	}
+	return f, "", false
+}
+
+// notFirst are words behind the name of a nutrient that make one name with it.
+var notFirst = map[string]bool{"free": true, "rich": true, "fortified": true, "reduced": true, "low": true, "bar": true, "powder": true, "shake": true, "drink": true, "supplement": true, "water": true, "content": true, "foods": true, "food": true}
+
+// namesFigure reports whether the name of a food has a word of a figure's name.
+func namesFigure(name string, figure []string) bool {
+	has := fooddata.Normalise(name)
+	return slices.ContainsFunc(fooddata.Normalise(strings.Join(figure, " ")), func(w string) bool { return slices.Contains(has, w) })
+}
+
+// figureNamed is figureAsked without guessing at a misspelt name.
+func figureNamed(words string) (askedFigure, bool) {
+	if strings.EqualFold(words, "salt") || strings.EqualFold(words, "water") || strings.EqualFold(words, "alcohol") {
+		return askedFigure{}, false
+	}
+	f, ok := figureAsked(words, "")
+	return f, ok && f.read == ""
+}
+
+// wordsMet reports whether a line was found by all of its words.
+func wordsMet(l *engine.Line) bool {
+	return !slices.ContainsFunc(l.Assumed, func(s string) bool { return strings.Contains(s, "not taken into account") })
+}
+
+// notInName are words that stand before no amount in "FOOD AMOUNT NUTRIENT", and
+// end no food in "AMOUNT FOOD NUTRIENT".
+var notInName = map[string]bool{"how": true, "what": true, "which": true, "is": true, "are": true, "in": true, "of": true, "for": true, "has": true, "have": true, "from": true, "with": true, "without": true,
+	"and": true, "or": true, "vs": true, "than": true, "per": true, "at": true, "under": true, "over": true, "below": true, "fit": true, "by": true, "to": true, "much": true, "many": true, "less": true, "more": true,
+	"g": true, "mg": true, "add": true, "use": true, "drop": true, "set": true, "only": true, "make": true, "least": true, "most": true, "can": true, "does": true, "do": true, "added": true, "total": true, "saturated": true, "trans": true, "dietary": true, "as": true, "worth": true}
+
+// joins are words that begin no name of a nutrient, though one is found behind them.
+var joins = map[string]bool{"and": true, "or": true, "with": true, "in": true, "of": true, "for": true, "plus": true, "&": true, "without": true}
+
+// kindsOfOwn are products that the table lacks and that no figure of the food stands
+// for.
+var kindsOfOwn = map[string]bool{"soy protein": true, "pea protein": true, "rice protein": true, "hemp protein": true, "whey protein": true, "wheat protein": true, "collagen protein": true,
+	"oat fiber": true, "oat fibre": true, "wheat fiber": true, "wheat fibre": true, "psyllium fiber": true, "psyllium fibre": true, "corn fiber": true, "corn fibre": true, "apple fiber": true, "apple fibre": true, "beet sugar": true, "date sugar": true, "grape sugar": true, "fruit sugar": true, "palm sugar": true, "beef fat": true, "goose fat": true, "pork fat": true, "lamb fat": true}
+
+// numberWords begin an amount where they begin the text.
+var numberWords = map[string]bool{"a": true, "an": true, "one": true, "two": true, "three": true, "four": true, "five": true, "six": true}
+
+// startsAmount reports whether a word begins an amount.
+func startsAmount(w string) bool {
+	r, _ := utf8.DecodeRuneInString(w)
+	return r >= '0' && r <= '9' || strings.ContainsRune("¼½¾⅓⅔⅛⅜⅝⅞", r)
+}
+
 // amounts resolves the text of an amount, or of several ("2 eggs and 1 cup
 // milk"), as they are eaten, since that is the question; the reply says so.
 func (c *Conversation) amounts(text string) []engine.Line {
+	text = shortWith.Replace(text)
 	line := grammar.ParseLine(text)
 	var found []engine.Line
 	for _, item := range line.Items {
 		l := c.engine.Resolve(item)
+		if len(line.Items) == 1 {
+			if one, ok := c.oneMeant(text, item); ok {
+				l = one
+			}
+		}
 		if eaten, ok := c.asEaten(&l); ok {
 			l = eaten
+		}
+		if soaked := slices.Contains(item.Prep, "soaked") || slices.Contains(item.Words, "soaked"); soaked && !l.Food.IsZero() && l.Food.Group() == "Vegetables and Vegetable Products" {
+			l.Assumed = append(l.Assumed, "soaking not taken into account: the table has no figures for it")
 		}
 		l.Text = text
 		if line.Fault != nil {
@@ -116,6 +289,8 @@ func (c *Conversation) withAmount(text, amount string) engine.Line {
 // unclear says why an amount cannot be answered.
 func unclear(l *engine.Line) string {
 	switch {
+	case l.Example != "":
+		return sentence(l.Why) + ". Ask with both, such as \"" + l.Example + "\"."
 	case l.Reason == engine.AskFood && len(l.Choices) > 0:
 		return fmt.Sprintf("%s.%s Ask again with one of these names.", sentence(l.Why), didYouMean(l))
 	case l.Reason == engine.AskFood && strings.Contains(l.Why, "potassium chloride"):
@@ -194,7 +369,7 @@ func (c *Conversation) nutrientOf(f askedFigure, amounts string) string {
 	}
 	of := func(n fooddata.Nutrient) (engine.Range, bool) { return have[n], !unknown[n] }
 	none := func(fooddata.Nutrient) string { return "" }
-	return fmt.Sprintf("%s in %s: %s\n%s%s", f.title(), found[0].Text, f.figures(of, none), strings.Join(rests, "\n"), f.after())
+	return fmt.Sprintf("%s in %s: %s\n%s%s", f.title(), found[0].Text, f.figures(of, none), strings.Join(rests, "\n"), f.after()+transFatNote(f.nutrients, found))
 }
 
 // amountWithDV writes a range of a nutrient with its share of the Daily Value.
@@ -259,6 +434,14 @@ func (c *Conversation) per100(l engine.Line, text string) string {
 // compare sets two foods side by side: one nutrient, or all that are shown. A
 // food without an amount is compared by as much as the other.
 func (c *Conversation) compare(r grammar.Request) string {
+	if len(r.Amounts) > 2 {
+		return c.rankBySeveral(r)
+	}
+	if _, ok := figureOrSeveral(r.Nutrient); r.Nutrient != "" && !ok { // "the most fibre apple, pear or orange"
+		if words, food, first := nutrientFirst(r.Nutrient); first {
+			return c.rank(grammar.Request{Kind: grammar.Compare, Nutrient: words, Amounts: append([]string{food}, r.Amounts...), Least: r.Least})
+		}
+	}
 	if r.Nutrient == "" { // "which has more protein, ..." without a sign between
 		if words, food, ok := nutrientFirst(r.Amounts[0]); ok {
 			r.Nutrient, r.Amounts = words, []string{food, r.Amounts[1]}
@@ -279,7 +462,7 @@ func (c *Conversation) compare(r grammar.Request) string {
 	if r.Nutrient == "" {
 		return twoFoods(&left, &right)
 	}
-	f, ok := figureAsked(r.Nutrient, "")
+	f, ok := figureOrSeveral(r.Nutrient)
 	if !ok {
 		return fmt.Sprintf("%q is no nutrient that is known here. Ask like \"potassium: banana vs orange\".", r.Nutrient)
 	}
@@ -290,14 +473,18 @@ func (c *Conversation) compare(r grammar.Request) string {
 	}
 	if bare(r.Amounts[0]) && bare(r.Amounts[1]) {
 		one, other := c.amount("1 "+r.Amounts[0]), c.amount("1 "+r.Amounts[1])
-		if one.Status == engine.Counted && other.Status == engine.Counted {
+		if one.Status == engine.Counted && other.Status == engine.Counted && max(one.Grams.Low, other.Grams.Low) <= onePortion {
 			for _, n := range parts {
 				out = append(out, versus(&one, &other, n))
 			}
 		}
 	}
-	return strings.Join(append(out, basis(&left), basis(&right)), "\n") + f.after()
+	return strings.Join(append(out, basis(&left), basis(&right)), "\n") + f.after() + transFatNote(f.nutrients, []engine.Line{left, right})
 }
+
+// onePortion is the most grams of one piece that foods are compared by: nobody is
+// served a whole turkey.
+const onePortion = 600
 
 // asMuchAs resolves a food in the amount of another: in the same measure and the
 // same state where it has those, else by the same weight. With neither it is as it

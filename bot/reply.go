@@ -1,8 +1,10 @@
 package bot
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"pottle/engine"
@@ -27,7 +29,7 @@ const help = `Paste a recipe, a line for each ingredient, to get what a serving 
   sodium under 400 mg / potassium / protein per 100 g
   scale to 24 / double it / 8x8 to 9x13
   baked / simmered 45 minutes / it weighed 1.4 kg cooked
-  can I call it high in fibre / label / warnings
+  can I call it high in fibre / what can I claim / label / warnings
   target carb-45: carbohydrate at most 45 g / check carb-45
 What the team keeps:
   save as barley soup / open barley soup / list / history of barley soup
@@ -140,12 +142,12 @@ func brings(a *engine.Analysis) []string {
 		}
 		var names []string
 		covered := 0.0
-		for _, s := range a.Brings(w.nutrient) {
-			if len(names) == 3 || covered > 0.85 && len(names) > 0 || s.Share < 0.03 {
+		for _, s := range byFood(a, w.nutrient) {
+			if len(names) == 3 || covered > 0.85 && len(names) > 0 || s.share < 0.03 {
 				break
 			}
-			covered += s.Share
-			names = append(names, fmt.Sprintf("%s %.0f %%", a.Lines[s.Line].Food.Name(), s.Share*100))
+			covered += s.share
+			names = append(names, fmt.Sprintf("%s %.0f %%", s.name, s.share*100))
 		}
 		most := "most"
 		if unread(a) {
@@ -154,6 +156,27 @@ func brings(a *engine.Analysis) []string {
 		out = append(out, fmt.Sprintf("%s: %s from %s", sentence(w.nutrient.Name()), most, strings.Join(names, "; ")))
 	}
 	return out
+}
+
+// foodShare is the share of a nutrient that all lines of one food bring together.
+type foodShare struct {
+	name  string
+	share float64
+}
+
+// byFood adds up what the lines bring by their food, the most first.
+func byFood(a *engine.Analysis, n fooddata.Nutrient) []foodShare {
+	var shares []foodShare
+	for _, s := range a.Brings(n) {
+		name := a.Lines[s.Line].Food.Name()
+		if at := slices.IndexFunc(shares, func(f foodShare) bool { return f.name == name }); at >= 0 {
+			shares[at].share += s.Share
+			continue
+		}
+		shares = append(shares, foodShare{name, s.Share})
+	}
+	slices.SortStableFunc(shares, func(a, b foodShare) int { return cmp.Compare(b.share, a.share) })
+	return shares
 }
 
 // sentence begins s with a capital letter.

@@ -109,7 +109,7 @@ func orList(foods []fooddata.Food, most int) string {
 func assumed(a *engine.Analysis) []string {
 	ns := ordinals(a)
 	var out []string
-	example, first := "", 0.0
+	example, first, of := "", 0.0, 0 // of is the line that weighs first
 	for i := range a.Lines {
 		l := &a.Lines[i]
 		if l.Status != engine.Counted || len(l.Assumed) == 0 {
@@ -131,16 +131,19 @@ func assumed(a *engine.Analysis) []string {
 				example = fmt.Sprintf("line %d is %s", ns[i], l.Choices[0].Name())
 			}
 		}
-		if len(out) == 0 {
-			first = l.Grams.Low
+		if first == 0 {
+			first, of = l.Grams.Low, ns[i]
 		}
 		out = append(out, s)
 	}
 	if len(out) == 0 {
 		return nil
 	}
+	if example == "" && of == 0 {
+		return append([]string{"Assumed:"}, out...)
+	}
 	if example == "" {
-		example = fmt.Sprintf("line %s is %s", strings.Fields(out[0])[1], lessThan(first))
+		example = fmt.Sprintf("line %d is %s", of, lessThan(first))
 	}
 	return append([]string{"Assumed:"}, append(out, fmt.Sprintf("To correct one, say \"%s\".", example))...)
 }

@@ -68,7 +68,7 @@ func (e *Engine) Analyse(r *grammar.Recipe) *Analysis {
 	if r.Twice {
 		a.note("the text seems to hold two recipes: the figures are of both together; paste one at a time")
 	}
-	e.open(a, r.Metric)
+	e.open(a, r.British)
 	a.saltToTaste()
 	return a
 }
@@ -112,10 +112,10 @@ func (e *Engine) figures(r *grammar.Recipe, known map[*grammar.Item][]Line) *Ana
 				continue
 			}
 		}
-		a.Lines = append(a.Lines, e.lines(line, r.Metric)...)
+		a.Lines = append(a.Lines, e.lines(line, r.British)...)
 	}
 	a.askFryingFat(r.Method)
-	e.drainCans(a, r.Method, r.Metric)
+	e.drainCans(a, r.Method, r.British)
 	for n := range fooddata.Nutrient(fooddata.NumNutrients) {
 		a.Recipe[n] = total(a.Lines, n)
 	}
@@ -150,6 +150,7 @@ func (e *Engine) lines(line grammar.Line, metric bool) []Line {
 	var out []Line
 	for _, item := range line.Items {
 		l := e.resolve(item, metric)
+		e.askDish(&l, false)
 		l.Number, l.Text = line.Number, line.Text
 		if line.Fault != nil {
 			l.refuse(Unread, line.Fault.Said())

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"slices"
@@ -39,7 +40,7 @@ type Suggestion struct {
 // "a third less" is not taken twice; nil if r is it.
 func (e *Engine) Suggest(r *grammar.Recipe, goal Goal, work Work, original *grammar.Recipe) []Suggestion {
 	c := cutter{engine: e, base: e.base(r, work)}
-	c.spots = spots(r, c.assembled)
+	c.spots = c.withoutPouredOff(spots(r, c.assembled))
 	if original != nil && original != r {
 		c.pasted = pastedShares(c.assembled, e.Analyse(original))
 	}
@@ -60,6 +61,26 @@ func (e *Engine) Suggest(r *grammar.Recipe, goal Goal, work Work, original *gram
 		return 0
 	})
 	return c.together(goal)
+}
+
+// Instead returns the changes for a goal that put another food in the place of one,
+// the most useful first. They stand for themselves: several may change one line.
+func (e *Engine) Instead(r *grammar.Recipe, goal Goal, work Work) []Suggestion {
+	c := cutter{engine: e, base: e.base(r, work)}
+	c.spots = c.withoutPouredOff(spots(r, c.assembled))
+	for _, rule := range cutRules() {
+		if rule.goals[goal] {
+			c.try(rule, goal, false)
+		}
+	}
+	slices.SortStableFunc(c.found, func(x, y candidate) int { return cmp.Compare(y.weight, x.weight) })
+	var list []Suggestion
+	for _, f := range c.found {
+		if !f.to.IsZero() && f.to != f.from && !slices.ContainsFunc(list, func(s Suggestion) bool { return s.What == f.What }) {
+			list = append(list, f.Suggestion)
+		}
+	}
+	return list
 }
 
 // together chooses from the candidates so that all that are chosen may be made

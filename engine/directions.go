@@ -142,7 +142,7 @@ func (r *directions) context(text string) {
 		r.vessel = bySimmered
 	case strings.Contains(text, " pressure cooker ") || strings.Contains(text, " high pressure "):
 		r.vessel = byPressureCooked
-	case strings.Contains(text, " to a boil ") || strings.Contains(text, " to boil ") || strings.Contains(text, " boiling "):
+	case toTheBoil.MatchString(text) || strings.Contains(text, " boiling "):
 		r.water, r.pan = true, false
 	case panPattern.MatchString(text):
 		r.pan, r.water = true, false
@@ -151,6 +151,8 @@ func (r *directions) context(text string) {
 		r.coating = true
 	}
 }
+
+var toTheBoil = regexp.MustCompile(` to (a |the )?(full |rolling |gentle |fast |rapid |good )*boil `)
 
 var panPattern = regexp.MustCompile(` (skillet|wok|frypan|griddle|frying pan|saute pan) | (heat|warm) .*\b(oil|butter)\b| (oil|butter) .*over .*heat `)
 

@@ -21,10 +21,12 @@
 //   - Ounces of a drink are fluid ounces, of all else weight.
 //   - "bone-in", "with shell", "unpeeled" weights lose the refuse share, and so do
 //     those of foods that are sold so unless the line says otherwise: mussels,
-//     whole fish and birds, ribs, shanks. Where it may be either the weight is
-//     taken as eaten, and said so.
+//     whole fish and birds, their legs, thighs and wings, ribs, shanks, a leg of
+//     lamb. Where it may be either the weight is taken as eaten, and said so.
 //   - Much oil for frying, by the line or by the directions, is not counted: how
 //     much is taken up is asked.
+//   - Water that food is boiled in and that is poured off is in no weight; of its
+//     salt what the food takes up is counted.
 //   - Canned food that is drained weighs less than the can says and, where
 //     the table has no drained figures, holds less sodium. What nobody eats
 //     with its liquid (tuna, water chestnuts) counts drained unless the line

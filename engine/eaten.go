@@ -14,6 +14,9 @@ import (
 // false where the line is that already or says what it is. A recipe is not read
 // so: there the bare name is what goes in.
 func (e *Engine) AsEaten(l *Line) (Line, bool) {
+	if l.Status == Counted && slices.Contains(l.Assumed, beforeCooking) {
+		return e.toldCooked(l), true
+	}
 	if l.Status != Counted || saysState(l.Item) || l.Food.Team() {
 		return Line{}, false
 	}
@@ -23,6 +26,34 @@ func (e *Engine) AsEaten(l *Line) (Line, bool) {
 		}
 	}
 	return Line{}, false
+}
+
+// beforeCooking is said of a recipe's line such as "1 lb spaghetti, cooked".
+const beforeCooking = "weighed before cooking"
+
+// toldCooked takes a food that is told to be cooked, by weight, as weighed so: in a
+// question "4 oz chicken breast, cooked" is what is on the plate.
+func (e *Engine) toldCooked(l *Line) Line {
+	item := l.Item
+	item.Words = append([]string{"cooked"}, item.Words...)
+	isCooked := func(w string) bool { return w == "cooked" }
+	item.Prep = slices.DeleteFunc(slices.Clone(item.Prep), isCooked)
+	item.Tail = nil
+	for _, tail := range l.Item.Tail {
+		if tail = slices.DeleteFunc(slices.Clone(tail), isCooked); len(tail) > 0 {
+			item.Tail = append(item.Tail, tail)
+		}
+	}
+	cooked := e.Resolve(item)
+	if cooked.Status == Counted && cooked.Food.State() != fooddata.Cooked {
+		if food, ok := e.cookedForm(cooked.Food); ok {
+			cooked.Food = food
+		} else {
+			cooked.refuse(AskFood, strings.Join(l.Item.Words, " ")+", cooked, is not in the table, and the figures are not those of the same weight raw or dry")
+		}
+	}
+	cooked.Item = l.Item
+	return cooked
 }
 
 // statesSaid are words that say which form is meant.
@@ -39,11 +70,18 @@ func saysState(item grammar.Item) bool {
 	return false
 }
 
-// cookedGrain takes a dry grain or pulse measured by the cup as cooked.
+// cookedGrain takes a dry grain, pasta or pulse as cooked, by the cup as by weight.
+// Oats are dry, however they are measured: cooked they are called oatmeal.
 func (e *Engine) cookedGrain(l *Line) (Line, bool) {
 	item := l.Item
-	if l.Food.State() == fooddata.Cooked || !inVolume(item.Amount) || spoon(item.Amount.Terms[0].Measure.Name) {
+	if l.Food.State() == fooddata.Cooked || item.Amount == nil || !inVolume(item.Amount) && !allWeights(*item.Amount) {
 		return Line{}, false
+	}
+	if words := fooddata.Normalise(strings.Join(item.Words, " ")); slices.Contains(words, "oat") {
+		if name := l.Food.Name(); !strings.Contains(name, "oats") && !strings.Contains(name, "oat groats") {
+			return Line{}, false
+		}
+		return asEaten(l, *l, "counted dry; say \"oatmeal, cooked\" for cooked"), true
 	}
 	switch l.Food.Group() {
 	case "Cereal Grains and Pasta", "Breakfast Cereals":
@@ -102,7 +140,10 @@ func (e *Engine) cookedMeat(l *Line) (Line, bool) {
 		if m, ok := e.cookedBacon(l); ok || l.Food.State() != fooddata.Raw || strings.Contains(l.Food.Name(), "raw") {
 			return m, ok
 		}
-		return asEaten(l, *l, "figures and weight of the raw food"), true
+		if allWeights(*l.Item.Amount) {
+			return asEaten(l, *l, "figures and weight of the raw food: the table has no cooked one like it"), true
+		}
+		return asEaten(l, *l, "figures and weight of the raw food; for the cooked, ask by weight, such as \"3 oz cooked "+strings.Join(l.Item.Words, " ")+"\""), true
 	}
 	as := *l
 	as.Food = cooked
@@ -135,9 +176,21 @@ func (e *Engine) cookedBacon(l *Line) (Line, bool) {
 // first.
 var heats = []string{"cooked, dry heat", "cooked, roasted", "cooked, broiled", "cooked, grilled", "cooked, braised", "pan-broiled", "cooked, moist heat", "simmered", "roasted", "broiled", "grilled", "braised", "stewed", "pan-fried", "patty, cooked", "patties, broiled", "crumbles, cooked", "cooked"}
 
+// cookedOf are the cooked foods of raw ones whose descriptions part in more than
+// the cooking (SR28: "rib eye steak/roast, raw" and "rib eye steak, cooked").
+var cookedOf = map[string]string{
+	"23201": "23197", "23192": "23188", "13904": "13369", "23000": "23131", "23102": "23099",
+	"10028": "10030", "10044": "10046", "10052": "10054", "10210": "10212", "17435": "17277", "17330": "17331",
+	"05314": "05749", "05157": "43282", "05153": "43283",
+	"15123": "15220", "15127": "15221", "15003": "15187", "15038": "15196",
+}
+
 // cookedForm returns the food whose description is that of f but for how it is
 // cooked.
 func (e *Engine) cookedForm(f fooddata.Food) (fooddata.Food, bool) {
+	if number := cookedOf[f.Number()]; number != "" {
+		return e.table.Food(number)
+	}
 	stem, after, ok := strings.Cut(f.Description(), ", raw")
 	if !ok || after != "" && after[0] != ' ' {
 		return fooddata.Food{}, false

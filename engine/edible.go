@@ -16,15 +16,26 @@ var asBought = []string{"bone-in", "bone in", "on the bone", "shell-on", "shell 
 
 // birdParts are the cuts of poultry that are sold with their bones unless said
 // otherwise.
-var birdParts = regexp.MustCompile(`\b(wings?|drumsticks?|ribs|legs?|backs?|necks?|leg quarters?)\b`)
+var birdParts = regexp.MustCompile(`\b(wings?|drumsticks?|thighs?|ribs|legs?|backs?|necks?|leg quarters?)\b`)
 
 // bonedCuts are the cuts of meat that are sold with their bones unless said
 // otherwise. A shin may be either.
-var bonedCuts = regexp.MustCompile(`\b(bone-in|t-bone|porterhouse|spareribs?|short ribs|back ribs|(fore-?|hind-?)?shank|rack|neck|(loin|rib|blade|shoulder|sirloin) chop)\b`)
+var bonedCuts = regexp.MustCompile(`\b(bone-in|t-bone|porterhouse|spareribs?|short ribs|back ribs|(fore-?|hind-?)?shank|rack|neck|(loin|rib|blade|shoulder|sirloin) chop)\b|^lamb leg(, lean)?$`)
 
 // otherThanBoned are words of a line that tell that such a cut has no bone, or
 // may have none.
-var otherThanBoned = wordSet("boneless boned deboned fillet filet shin meat ground minced")
+var otherThanBoned = wordSet("boneless boned deboned fillet filet shin meat ground minced butterflied rolled diced cubed cube")
+
+// soldEitherWay are the cuts that are sold without their bones too.
+var soldEitherWay = regexp.MustCompile(`\b(thighs?|drumsticks?|legs?|short ribs|chop)\b`)
+
+// ifBoneless says how to correct the weight of a cut that is taken to have its bone.
+func ifBoneless(f fooddata.Food, item grammar.Item) string {
+	if !soldEitherWay.MatchString(f.Name()) || len(item.Words) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; if it has none, say \"use boneless %s\"", strings.Join(item.Words, " "))
+}
 
 // wholeBirds are the birds whose bare name means the whole bird.
 var wholeBirds = regexp.MustCompile(`^(duck|goose|quail|squab|pheasant|guinea hen|cornish hen)\b`)
@@ -161,11 +172,13 @@ func (e *Engine) edible(f fooddata.Food, item grammar.Item, w weight) (float64, 
 	case "Poultry Products", "Finfish and Shellfish Products":
 		if (soldWithBone(f, as) || slices.Contains(item.Words, "whole") || slices.Contains(item.Prep, "jointed") || slices.Contains(item.Prep, "cut") && slices.Contains(item.Prep, "up")) &&
 			r.share(bonePart) > 0 {
-			return taken(withBone(f, r, as), "")
+			share, note := taken(withBone(f, r, as), "")
+			return share, note + ifBoneless(f, item)
 		}
 	case "Beef Products", "Pork Products", "Lamb, Veal, and Game Products":
 		if soldWithBone(f, as) && r.share(bonePart) > 0 {
-			return taken(r, "")
+			share, note := taken(r, "")
+			return share, note + ifBoneless(f, item)
 		}
 	case "Vegetables and Vegetable Products", "Fruits and Fruit Juices":
 		for _, word := range item.Prep {
@@ -222,6 +235,9 @@ func soldWithBone(f fooddata.Food, as weighedItem) bool {
 		return false
 	}
 	if f.Group() == "Poultry Products" {
+		if as.has("boned", "deboned", "fillet", "meat") && !as.has("on") {
+			return false
+		}
 		return birdParts.MatchString(f.Name()) || strings.HasPrefix(f.Name(), "whole ") || wholeBirds.MatchString(f.Name()) && !as.hasOf(birdCuts) ||
 			len(as.item.Words) == 1 && as.item.Words[0] == "turkey" && as.item.Amount != nil && gramsSaid(as.item.Amount) >= aWholeTurkey
 	}

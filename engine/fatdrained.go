@@ -14,6 +14,7 @@ var browned = map[string]string{
 	"13498": "13494", "23577": "23580", "23572": "23575", "23567": "23570", "23562": "23565", "23472": "23476", "23557": "23560", "23477": "23481", // beef, 70 % to 97 % lean
 	"10219": "10220", "10972": "10975", "10973": "10976", // pork
 	"05332": "05333", "05305": "05306", "05665": "05666", "05668": "05669", // chicken, turkey
+	"10123": "10862", "10994": "43378", "07254": "07973", // bacon, also reduced in sodium and of turkey, fried or microwaved
 	"17224": "17225", "17142": "17143", "17330": "17331", "17343": "17344", // lamb, veal, bison, venison
 }
 
@@ -79,6 +80,9 @@ func (d *thrown) fatDrained() bool {
 		meat = meat || pan && named
 		said := saidIn(s)
 		if !saidAny(said, pouredOff) {
+			continue
+		}
+		if slices.Contains(d.bacon.steps, i) && !meat { // that of the bacon
 			continue
 		}
 		if fatPattern.MatchString(said) {

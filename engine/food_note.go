@@ -49,6 +49,10 @@ var foodNotes = sync.OnceValue(func() map[string][]foodNote {
 func (l *Line) noteFood(q query) {
 	said := slices.Concat(append([][]string{q.words, q.state}, slices.Concat(q.tails, q.aside)...)...)
 	l.lacks = notHeld(said, l.Food)
+	if len(q.treated) > 0 {
+		l.lacks = append(l.lacks, takenByLeaching...)
+		l.Assumed = append(l.Assumed, fmt.Sprintf("%s is not in the table: what is left of potassium, phosphorus and other minerals and of vitamins is not known; the rest as %s", quoted(q.treated), l.Food.Name()))
+	}
 	for _, n := range l.lacks {
 		if n == fooddata.Lactose || n == fooddata.Calcium {
 			l.Assumed = append(l.Assumed, "its "+n.Name()+" is not known")
@@ -67,6 +71,11 @@ func (l *Line) noteFood(q query) {
 		}
 	}
 }
+
+// takenByLeaching are the nutrients that soaking and boiling in much water take from
+// a cut vegetable in a share that the table does not tell.
+var takenByLeaching = []fooddata.Nutrient{fooddata.Potassium, fooddata.Phosphorus, fooddata.Magnesium, fooddata.Sodium, fooddata.Zinc, fooddata.Copper, fooddata.Manganese, fooddata.Iron,
+	fooddata.VitaminC, fooddata.Folate, fooddata.FolateDFE, fooddata.VitaminB6, fooddata.Thiamin}
 
 // flaked reports a word that tells the light kind of salt.
 func flaked(w string) bool { return strings.HasPrefix(w, "flak") }

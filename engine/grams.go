@@ -212,9 +212,8 @@ func (p portioner) term(t grammar.Term) weight {
 		return weight{grams: n.times(ratio(t.Measure.Amount)), sure: sureWeight, exact: true}
 	case t.Measure.Kind == grammar.Volume:
 		w = p.volume(t.Measure)
-		if p.imperial && t.Measure.Name == "pint" {
-			w = p.volume(imperialPint)
-			w.assumed = append(w.assumed, "an imperial pint, 568 ml")
+		if p.imperial && w.why == "" {
+			w = p.imperialVolume(t.Measure, w)
 		}
 		if t.Measure.Note != "" && w.why == "" {
 			w.assumed = append(w.assumed, t.Measure.Note)
@@ -327,11 +326,6 @@ var tiny = wordSet("dash pinch drop smidgen")
 // usual are the measures whose portions compete by preparation.
 var usual = wordSet("cup tbsp tsp ml l")
 
-var imperialPint = func() *grammar.Measure {
-	m, _ := grammar.MeasureNamed("imperial pint")
-	return m
-}()
-
 func spoon(measure string) bool { return measure == "tsp" || measure == "tbsp" }
 
 // fit scores how a portion's detail answers the words of the line.
@@ -413,6 +407,9 @@ func (p portioner) whole(t grammar.Term) weight {
 	if w, ok := p.measureInWords(t); ok {
 		return w
 	}
+	if part := p.partNamed(); part != "" {
+		return weight{why: fmt.Sprintf("no weight is known for a %s of %s", part, p.food.Name()), reason: AskAmount}
+	}
 	var each []fooddata.Portion
 	for portion := range p.food.Portions() {
 		if portion.Measure == "each" {
@@ -428,9 +425,16 @@ func (p portioner) whole(t grammar.Term) weight {
 		return p.anyPiece(t)
 	}
 	best, bestScore := each[0], math.MinInt
+	hasUsual := slices.ContainsFunc(each, func(portion fooddata.Portion) bool {
+		return portion.Size == p.usualSize() && !strings.Contains(portion.Source, derived)
+	})
 	for _, portion := range each {
 		score := 2*p.fit(portion) - int(100*p.inchesOff(portion))
 		switch {
+		case want == "" && strings.Contains(portion.Source, derived):
+			score -= 20
+		case want == "" && portion.Size == "" && portion.Source == ofUSDA && hasUsual && p.across == 0:
+			score += 9 // the table's medium muffin rather than its toaster one
 		case portion.Size == want && (want != "" || p.unasked(portion) == ""):
 			score += 20
 		case want == "" && portion.Size == p.usualSize() && p.across == 0:
@@ -460,8 +464,19 @@ func (p portioner) whole(t grammar.Term) weight {
 	default:
 		w.assumed = []string{fmt.Sprintf("%s g each", show(g))}
 	}
+	if strings.Contains(best.Source, derived) {
+		w.sure = anotherPiece
+		w.assumed = []string{fmt.Sprintf("%s, %s g each, derived: %s", best.Size, show(g), best.Source)}
+	}
 	return w
 }
+
+// derived marks the source of a size that was worked out by proportion. It is only
+// for a line that says the size, and is shown as such.
+const derived = "scaled by"
+
+// ofUSDA is the source of a portion that is the table's and not of our lists.
+const ofUSDA = "SR28"
 
 // sizeSaid is a size among the words of the line.
 func (p portioner) sizeSaid() string {
@@ -582,6 +597,25 @@ func (p portioner) measureInWords(t grammar.Term) (weight, bool) {
 	return weight{}, false
 }
 
+// partNamed is a word of a name that is a part or a small cut which the food's own
+// name does not have and for which no piece of it may stand: a leaf is no stalk. It
+// is empty if there is none.
+func (p portioner) partNamed() string {
+	at := slices.IndexFunc(p.name, func(w string) bool { return smallParts[w] })
+	if at < 0 || len(p.name) < 2 || slices.Contains(fooddata.Normalise(p.food.Name()), p.name[at]) {
+		return ""
+	}
+	for portion := range p.food.Portions() {
+		if portion.Measure == p.name[at] {
+			return ""
+		}
+	}
+	return p.name[at]
+}
+
+// smallParts are parts of a plant of which a piece holds several.
+var smallParts = wordSet("leaf frond sprig floret petal blossom grating shaving")
+
 // anyPiece weighs an item by a portion that names a piece of the food, such
 // as a fillet, a breast or a link.
 func (p portioner) anyPiece(t grammar.Term) weight {
@@ -651,11 +685,14 @@ var sameCount = map[string][]string{
 
 // count gives the grams of one clove, slice, can and the like.
 func (p portioner) count(t grammar.Term) weight {
+	if w, ok := p.stockCube(t); ok {
+		return w
+	}
 	names := append([]string{t.Measure.Name}, sameCount[t.Measure.Name]...)
 	for _, name := range names {
 		best, bestScore := fooddata.Portion{}, math.MinInt
 		for portion := range p.food.Portions() {
-			if portion.Measure != name {
+			if portion.Measure != name && !(portion.Measure == "each" && portion.Detail == name) || p.ofPart(portion) { // "each, bulb"
 				continue
 			}
 			score := 2 * p.fit(portion)
@@ -693,6 +730,21 @@ func (p portioner) count(t grammar.Term) weight {
 		return weight{why: "a " + t.Measure.Name + " has no set weight", reason: Vague}
 	}
 	return weight{why: fmt.Sprintf("no weight is known for a %s of %s", t.Measure.Name, p.food.Name()), reason: AskAmount}
+}
+
+// ofPart reports whether a portion is of a part of the food that another portion
+// leaves out: of "package, without flavor packet" and "packet", the packet holds
+// the seasoning alone.
+func (p portioner) ofPart(portion fooddata.Portion) bool {
+	if portion.Source != ofUSDA || portion.Detail != "" {
+		return false
+	}
+	for other := range p.food.Portions() {
+		if at := strings.Index(other.Detail, "without "); at >= 0 && slices.Contains(strings.Fields(other.Detail[at:]), portion.Measure) {
+			return true
+		}
+	}
+	return false
 }
 
 // customary are measures whose weight is only a custom: it is always shown.

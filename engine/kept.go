@@ -42,8 +42,7 @@ type Kept struct {
 // time and how it is patted dry, and errs on the side of more sodium.
 //
 // Cooking water: a sixth. Salt goes where its water goes, and a pound of pasta
-// takes up about 640 g (SR28: 74.7 g carbohydrate in 100 g dry, 20120, 30.9 g
-// cooked, 20121) of the usual 4 quarts, 3,785 g.
+// takes up about 640 g of the usual 4 quarts, 3,785 g; see cookwater.go.
 const (
 	marinadeKept = 0.25
 	waterKept    = 1.0 / 6
@@ -54,7 +53,7 @@ const (
 // KeptByDefault returns the share of a line that is kept if nothing else is
 // told, with its source. Of fat it is 1 where the table does not show how much
 // drains. It fails if a has no counted line of that index, or if fat is asked
-// for and the line is not raw ground meat.
+// for and the line is not raw ground meat or bacon.
 func (e *Engine) KeptByDefault(a *Analysis, line int, kind KeptKind) (Kept, error) {
 	k := Kept{Line: line, Kind: kind}
 	if err := a.canKeep(line); err != nil {
@@ -66,7 +65,7 @@ func (e *Engine) KeptByDefault(a *Analysis, line int, kind KeptKind) (Kept, erro
 	case KeptWater:
 		k.Share, k.Source = waterKept, "the share of 4 quarts of water that a pound of pasta takes up, by SR28"
 	case KeptFat:
-		if !groundMeat(&a.Lines[line]) {
+		if !groundMeat(&a.Lines[line]) && !isBacon(&a.Lines[line]) {
 			return k, fmt.Errorf("how much fat drains from %s is not known: tell the share that stays", a.Lines[line].Food.Name())
 		}
 		k.Share, k.Source = e.fatKept(a.Lines[line].Food)
@@ -119,8 +118,11 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 		}
 		l.Assumed = slices.DeleteFunc(slices.Clone(l.Assumed), func(s string) bool { return s == allOfSalt })
 		note := fmt.Sprintf("%s %% %s (%s)", show(k.Share*100), what, k.Source)
-		if k.Kind == KeptFat && k.Share == 1 {
+		switch {
+		case k.Kind == KeptFat && k.Share == 1:
 			note = k.Source // there is nothing to tell the share by
+		case k.Kind == KeptWater && k.Share == 0:
+			note = "poured off, none of it is counted (" + k.Source + ")"
 		}
 		l.Assumed = append(l.Assumed, note)
 	}
@@ -133,8 +135,8 @@ func (a *Analysis) Keep(kept ...Kept) (*Analysis, error) {
 
 // Discarded returns what the directions throw away of the lines of a, at the
 // shares kept by default: a marinade, a brine (of kind KeptMarinade), a poaching
-// liquid and salt in water that is poured off (of kind KeptWater), the fat of
-// browned ground meat. The marinade is what stands under a heading that
+// liquid, cooking water and its salt where it is poured off (of kind KeptWater),
+// the fat of browned ground meat and of bacon. The marinade is what stands under a heading that
 // names it, or else what the directions name up to marinating, without the meat,
 // fish or tofu. It returns nothing where the directions do not say that
 // something is thrown away.
@@ -165,7 +167,11 @@ func (e *Engine) discarded(d *thrown) []Kept {
 		}
 		add(ground, KeptFat)
 	}
-	add(a.saltOfWater(steps), KeptWater)
+	for _, k := range append(d.water.pourOff(), e.baconFat(a, d.bacon)...) {
+		if !slices.ContainsFunc(kept, func(o Kept) bool { return o.Line == k.Line }) {
+			kept = append(kept, k)
+		}
+	}
 	share := func(lines []int, kind KeptKind, share float64) {
 		from := len(kept)
 		add(lines, kind)
@@ -292,32 +298,4 @@ func saltsWater(steps []cookStep, at int) bool {
 		}
 	}
 	return false
-}
-
-// saltOfWater returns the lines of salt that goes into water that is poured
-// off, by the line itself ("1 tbsp salt, for the pasta water") or by the step
-// that boils and drains.
-func (a *Analysis) saltOfWater(steps []cookStep) []int {
-	var salt []int
-	poured := slices.ContainsFunc(steps, func(s cookStep) bool { return s.method == byBoiledAndDrained })
-	for i := range a.Lines {
-		l := &a.Lines[i]
-		if l.Status != Counted || !strings.HasPrefix(l.Food.Description(), "Salt,") {
-			continue
-		}
-		text := strings.ToLower(l.Text)
-		here, elsewhere := false, false
-		for j := range steps {
-			if slices.Contains(steps[j].words, "salt") {
-				water := steps[j].method == byBoiledAndDrained || saltsWater(steps, j)
-				here = here || water
-				elsewhere = elsewhere || !water
-			}
-		}
-		forWater := strings.Contains(text, "water") && (strings.Contains(text, " for ") || strings.Contains(text, "boiling"))
-		if poured && (forWater || here && !elsewhere) {
-			salt = append(salt, i)
-		}
-	}
-	return salt
 }

@@ -41,7 +41,7 @@ func TestDiscarded(t *testing.T) {
 		{"brine of meat that is dried", "Turkey\nServes 8\n\n12 lb turkey\n1 cup salt\n2 gallons water\n2 cups chicken broth\n\nDirections\nDissolve the salt in the water. Add the turkey and brine overnight. Remove and pat dry. Roast 3 hours. Make a gravy of the broth.",
 			map[string]float64{"1 cup salt": 0.0408, "2 gallons": 0.0408}},
 		{"brine under a heading", "Chicken\nServes 4\n\nFor the brine:\n1/4 cup salt\n4 cups water\nFor the chicken:\n2 lb chicken thighs\n1 tsp salt\n\nDirections\nBrine 2 hours, drain and roast with the salt 40 minutes.",
-			map[string]float64{"1/4 cup": 0.0889, "4 cups": 0.0889}},
+			map[string]float64{"1/4 cup": 0.0738, "4 cups": 0.0738}},
 		{"brine of a pickle", "Pickles\nServes 16\n\n2 lb cucumbers\n2 cups vinegar\n3 tbsp pickling salt\n\nDirections\nBoil the brine. Drain the cucumbers and pour the brine over.", nil},
 		{"brine as an ingredient", "Salad\nServes 4\n\n1 lb potatoes\n4 oz ham\n1 tsp salt\n1/4 cup pickle brine\n\nDirections\nBoil the potatoes. Stir in the brine and the ham, drain.", nil},
 		{"poaching liquid", "Salmon\nServes 4\n\n1 1/2 lb salmon fillet\n4 cups water\n2 cups white wine\n2 tbsp salt\n1 tbsp butter\n\nDirections\nPoach the salmon 12 minutes. Discard the poaching liquid. Top with butter.",

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"pottle/fooddata"
 	"pottle/grammar"
 )
 
@@ -39,6 +40,7 @@ func (a *Analysis) marinade(steps []cookStep, k *pot) marinadeFate {
 	meat := a.marinatedWords(k)
 	base := a.base(f.lines)
 	used, reserved, mixed, raw := false, false, false, true
+	basted := false  // used, but only for basting
 	implied := false // thrown away by taking the food out of it, not in so many words
 	for i := range steps {
 		s := &steps[i]
@@ -50,7 +52,7 @@ func (a *Analysis) marinade(steps []cookStep, k *pot) marinadeFate {
 		mentions := of || i > from && raw && (saidAny(said, "soaking liquid|the liquid|liquid|mixture") || slices.ContainsFunc(s.words, func(w string) bool { return words[w] }))
 		rest := saidAny(said, "rest|remaining|remainder|leftover|left over|unused|extra|excess|it|used")
 		switch {
-		case saidAny(said, "reserve|reserving|set aside|setting aside|save|saving|keep|keeping|hold back|put aside") && (of || mentions && reservedAmount.MatchString(said) || i == from && mentions || mixed && reservedAmount.MatchString(said) && len(k.named(s)) == 0):
+		case saidAny(said, "reserve|reserving|set aside|setting aside|save|saving|keep|keeping|hold back|put aside") && (of || mentions && reservedAmount.MatchString(said) || i == from && mentions || mixed && (reservedAmount.MatchString(said) || saidAny(said, "half")) && len(k.named(s)) == 0):
 			share, amount, ok := a.reserved(said, f.lines)
 			switch {
 			case ok:
@@ -59,6 +61,9 @@ func (a *Analysis) marinade(steps []cookStep, k *pot) marinadeFate {
 				f.unclear = s.said
 			case of:
 				used, reserved = true, true
+				if implied {
+					f.thrown, implied = false, false
+				}
 			}
 			if ok && saidAny(said, "discard") {
 				f.thrown = true
@@ -72,24 +77,30 @@ func (a *Analysis) marinade(steps []cookStep, k *pot) marinadeFate {
 			f.thrown, used, implied = true, false, true
 		case i >= from && (raw || of) && fromLiquid(said, words) && !saidAny(said, "reserve|reserving"):
 			f.thrown, used, implied = true, false, true
-		case sure && raw && i > from && saidAny(said, "shake off|drip off|drip"):
+		case sure && raw && i > from && saidAny(said, "shake off|drip off|drip|pat dry|blot dry|pat them dry|pat it dry|wipe dry"):
 			f.thrown, used, implied = true, false, true
-		case implied && f.thrown && base >= 0 && slices.Contains(k.named(s), base):
+		case i > from && raw && !f.thrown && saidAny(said, "everything|contents|marinade and all"):
+			used = true
+		case implied && f.thrown && base >= 0 && !saidAny(said, "discard") && slices.Contains(k.named(s), base):
 			f.unclear = s.said
 		case of && i > from && !saidAny(said, "marinate"):
 			if f.thrown && !reserved { // used after all
 				f.thrown = false
 			}
+			basted = !used && saidAny(said, "baste|basting|brush|brushing")
 			used = used || !reserved
 		}
 	}
 	if f.unclear != "" {
 		f.thrown = false
 	}
-	wet := slices.ContainsFunc(steps[min(from+1, len(steps)):], func(s cookStep) bool {
-		return s.method == bySimmered || s.method == byBoiled || s.method == byPressureCooked
-	})
-	f.unsaid = sure && !f.thrown && !used && f.unclear == "" && !reserved && !wet
+	// What is stewed is stewed in its marinade; what is grilled is not.
+	wet, dry := false, false
+	for _, s := range steps[min(from+1, len(steps)):] {
+		wet = wet || s.method == bySimmered || s.method == byBoiled || s.method == byPressureCooked
+		dry = dry || s.method == byGrilled || s.method == byBroiled
+	}
+	f.unsaid = sure && !f.thrown && !(used && !basted) && f.unclear == "" && (!reserved || f.kept > 0) && (dry || !wet)
 	return f
 }
 
@@ -191,7 +202,7 @@ func (a *Analysis) marinadeLines(steps []cookStep, k *pot) (lines []int, at int,
 			first = i
 		case soaked < 0 && !vegetables && saidAny(said, "soak|soaking"):
 			soaked = i
-		case cold < 0 && !vegetables && saidAny(said, "refrigerate|refrigerator|overnight"):
+		case cold < 0 && !vegetables && saidAny(said, "refrigerate|refrigerator|fridge|overnight"):
 			cold = i
 		}
 	}
@@ -214,9 +225,18 @@ func (a *Analysis) marinadeLines(steps []cookStep, k *pot) (lines []int, at int,
 	}
 	k = k.anew()
 	for i := range steps[:first+1] {
-		for _, at := range k.named(&steps[i]) {
+		step := steps[i]
+		if saidAny(saidIn(&step), "in the rest|with the rest|in the remaining|in the remainder|rest of the marinade|remaining marinade") { // of the marinade, not of the lines
+			step.words = slices.DeleteFunc(slices.Clone(step.words), func(w string) bool { return w == "rest" || w == "remaining" })
+		}
+		for _, at := range k.named(&step) {
 			k.in[at] = true
 		}
+	}
+	if !slices.ContainsFunc(steps[:first+1], func(s cookStep) bool {
+		return slices.ContainsFunc(k.named(&s), func(at int) bool { return !marinated(&a.Lines[at]) })
+	}) && sure { // "Marinate 2 hours."
+		return a.unnamedMarinade(steps[first+1:], k), first, sure
 	}
 	for at, in := range k.in {
 		if in && a.Lines[at].Status == Counted && !marinated(&a.Lines[at]) && !(vegetables && strings.HasPrefix(a.Lines[at].Food.Group(), "Vegetables")) {
@@ -226,8 +246,47 @@ func (a *Analysis) marinadeLines(steps []cookStep, k *pot) (lines []int, at int,
 	return lines, first, sure
 }
 
+// unnamedMarinade returns the lines of a marinade that no step names: what meat lies
+// in and no step after marinating puts to use.
+func (a *Analysis) unnamedMarinade(after []cookStep, k *pot) []int {
+	used := make(map[int]bool)
+	for i := range after {
+		if saidAny(saidIn(&after[i]), "discard|drain|from|out of") {
+			continue
+		}
+		for _, at := range k.named(&after[i]) {
+			used[at] = true
+		}
+	}
+	var lines []int
+	elsewhere := false
+	for i := range a.Lines {
+		l := &a.Lines[i]
+		if l.Kind == grammar.Heading {
+			elsewhere = saidAny(" "+strings.Join(plainWords(l.Text), " ")+" ", "sauce|glaze|dressing|topping|filling|salad|gravy|vinaigrette|serve|serving|garnish")
+		}
+		if l.Status == Counted && !elsewhere && !used[i] && !marinated(l) && inMarinade(l) {
+			lines = append(lines, i)
+		}
+	}
+	return lines
+}
+
+// inMarinade reports what a marinade is made of where no step tells.
+func inMarinade(l *Line) bool {
+	if isFat(l.Food) { // a spoon of it may be for the pan
+		return l.Grams.Low > mostUsedUp
+	}
+	if soluble(l) {
+		return true
+	}
+	return slices.ContainsFunc(fooddata.Normalise(l.Food.Name()), func(w string) bool { return marinadeWords[w] })
+}
+
+var marinadeWords = wordSet("sauce buttermilk yogurt garlic ginger ketchup mustard dressing teriyaki soy mirin sherry lemon lime worcestershire tamari miso salsa")
+
 // marinates are the words of a step after which something is a marinade.
-const marinates = "marinate|marinating|marinated|refrigerate|refrigerator|overnight|soak|soaking"
+const marinates = "marinate|marinating|marinated|refrigerate|refrigerator|fridge|overnight|soak|soaking"
 
 func mentionsMarinade(steps []cookStep) bool {
 	return slices.ContainsFunc(steps, func(s cookStep) bool { return saidAny(saidIn(&s), "marinade|marinate") })

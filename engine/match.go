@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"fmt"
 	"math"
 	"regexp"
 	"slices"
@@ -82,7 +83,17 @@ func (e *Engine) find(q query) Match {
 			return m
 		}
 	}
-	for _, read := range []func(query) (Match, bool){e.withTails, e.withAside, e.named, e.joined, e.corrected, e.asideAlone} {
+	if e.twoFoods(q) {
+		if m, ok := e.withTails(q); ok && ofBoth(m.Food.Name()) {
+			return m
+		}
+		if entry, ok := e.entry(q.words); !ok || !ofBoth(entry.Name) {
+			if entry, ok := e.entry(withoutPreparation(q.words)); !ok || !ofBoth(entry.Name) {
+				return Match{}
+			}
+		}
+	}
+	for _, read := range []func(query) (Match, bool){e.withTails, e.withAside, e.named, e.nearLean, e.joined, e.corrected, e.asideAlone} {
 		if m, ok := read(q); ok {
 			if m.standIn && len(q.aside) > 0 { // "curd (dahi)"
 				if other, ok := e.asideAlone(q); ok && !other.standIn {
@@ -104,7 +115,7 @@ func (e *Engine) find(q query) Match {
 // what they are: fewer words would make chocolate of hot chocolate.
 var anotherDishes = []string{"hot chocolate", "hot cocoa", "italian ice", "spanish rice", "fried rice", "sushi", "egg roll", "spring roll", "sweet tea", "iced tea",
 	"macaroni cheese", "mac cheese", "old bay", "nut butter", "hamburger patty", "potato salad", "egg salad", "chicken salad", "tuna salad", "pasta salad", "fruit salad",
-	"pad thai", "rice pudding", "bread pudding", "salt substitute", "sugar substitute", "egg noodle soup", "fish stick", "veggie burger"}
+	"pad thai", "rice pudding", "bread pudding", "salt substitute", "sugar substitute", "egg noodle soup", "fish stick", "veggie burger", "baby corn", "baby sweetcorn"}
 
 func anotherDish(words []string) bool {
 	said := " " + strings.Join(words, " ") + " "
@@ -212,6 +223,9 @@ func (e *Engine) withTails(q query) (Match, bool) {
 	if len(q.tails) == 0 {
 		return Match{}, false
 	}
+	if peel := func(tail []string) bool { return tail[0] == "with" && plantPeels[tail[len(tail)-1]] }; slices.ContainsFunc(q.tails, peel) { // an orange with its peel is no peel
+		q.tails = slices.DeleteFunc(slices.Clone(q.tails), peel)
+	}
 	whole := slices.Concat(append([][]string{q.words}, q.tails...)...)
 	if entry, ok := e.lookUp(strings.Join(whole, " ")); ok {
 		m := e.of(entry, q)
@@ -245,6 +259,9 @@ func (e *Engine) withTails(q query) (Match, bool) {
 	return Match{}, false
 }
 
+// plantPeels are parts of a fruit that are foods by themselves.
+var plantPeels = wordSet("peel rind zest seed leaf juice")
+
 // extraKinds are words that "extra" makes another kind of: "ground beef, extra
 // lean".
 var extraKinds = wordSet("lean firm sharp virgin")
@@ -259,6 +276,9 @@ func unheard(q query, m Match) (all []string, ask bool) {
 	f := m.Food
 	has := fooddata.Normalise(f.Name() + " " + f.Description())
 	for i, tail := range slices.Concat(q.tails, q.aside) {
+		if seasoningLeftOut(tail, f) {
+			return tail, true
+		}
 		if slices.Contains(tail, "reserved") || slices.Contains(tail, "discarded") || slices.Contains(tail, "saved") {
 			continue
 		}
@@ -303,6 +323,13 @@ func unheard(q query, m Match) (all []string, ask bool) {
 		}
 	}
 	return all, ask
+}
+
+// seasoningLeftOut reports words by which the seasoning of instant noodles or of a
+// mix is not used: most of the food's sodium.
+func seasoningLeftOut(tail []string, f fooddata.Food) bool {
+	return f.Group() == "Soups, Sauces, and Gravies" && containsAny(tail, []string{"seasoning", "flavor", "flavour", "flavoring", "flavouring", "packet", "sachet"}) &&
+		containsAny(tail, []string{"discarded", "discard", "without", "omitted", "removed", "no", "unused", "reserved", "saved"})
 }
 
 var canWords = []string{"canned", "tinned"}
@@ -471,6 +498,31 @@ func leanOf(words []string) ([]string, bool) {
 		return lean, true
 	}
 	return nil, false
+}
+
+// nearLean takes minced meat of a share of lean that the table lacks for that of
+// the nearest share.
+func (e *Engine) nearLean(q query) (Match, bool) {
+	if len(q.words) < 3 || q.words[1] != "lean" {
+		return Match{}, false
+	}
+	percent, isPercent := strings.CutSuffix(q.words[0], "%")
+	lean, err := strconv.Atoi(percent)
+	if !isPercent || err != nil {
+		return Match{}, false
+	}
+	words := slices.Clone(q.words)
+	for off := 1; off <= 5; off++ {
+		for _, near := range []int{lean - off, lean + off} {
+			words[0] = strconv.Itoa(near) + "%"
+			if m, ok := e.named(query{words: words, state: q.state, canned: q.canned, weighed: q.weighed}); ok {
+				m.Confidence = min(m.Confidence, droppedWord)
+				m.Assumed = []string{fmt.Sprintf("%d %% lean is not in the table; counted as %s", lean, m.Food.Name())}
+				return m, true
+			}
+		}
+	}
+	return Match{}, false
 }
 
 // withAside takes a remark as part of the name: "beef mince (5 % fat)".
@@ -739,7 +791,11 @@ func (e *Engine) fewerWords(q query) (Match, bool) {
 			m.Confidence = min(m.Confidence, droppedWord) - 0.05*float64(drop-1)
 			m.Assumed = standInOnly(m.Assumed)
 			if !containsAny(ofLength, dropped) || len(dropped) > 1 { // a piece of ginger is ginger
-				m.Assumed = append([]string{quoted(dropped) + " not taken into account: counted as " + m.Food.Name()}, m.Assumed...)
+				set := quoted(dropped) + " not taken into account: counted as " + m.Food.Name()
+				if slices.ContainsFunc(dropped, e.unknownWord) {
+					set += "; " + makersDiffer
+				}
+				m.Assumed = append([]string{set}, m.Assumed...)
 			}
 			if m.Confidence > best.Confidence {
 				best = m
@@ -839,7 +895,7 @@ func (e *Engine) isFoodWord(w string) bool {
 var describes = wordSet("orecchiette cavatelli bucatini gemelli radiatori cavatappi conchiglie tagliatelle pappardelle campanelle ditalini mostaccioli capellini fusilli rotini linguini linguine farfalle penne spaghetti macaroni rigatoni fettuccine orzo ziti shell bowtie bow tie elbow spiral red white green yellow orange brown black purple golden baby sweet hot mild italian spanish french greek turkish indian thai mexican english irish")
 
 // changers make another food of what they stand beside.
-var changers = wordSet("konjac konnyaku konyaku shirataki zero replacer sweetener plant based plantbased calcium fibre fiber lactose diabetic dietetic decaf decaffeinated caffeine alcoholic nonalcoholic " +
+var changers = wordSet("nutritional buttered battered frosted konjac konnyaku konyaku shirataki zero replacer sweetener plant based plantbased calcium fibre fiber lactose diabetic dietetic decaf decaffeinated caffeine alcoholic nonalcoholic " +
 	"sprouted potassium chloride neck cheek foot feet trotter tail gizzard brain blood marrow collagen hydrolyzed hydrolysed malted chocolate vanilla honey maple sugared nitrite curing preserved brined candied crystallized crystallised confit wheat grain rye oat corn bran germ spelt barley whole brown wholemeal wholewheat wholegrain multigrain vegan vegetarian meatless imitation mock free free-from diet light lite low lower reduced less no non nonfat not without sugar sodium salt salted unsalted fat lowfat skim skimmed fortified enriched flavored flavoured flavor flavour mix substitute alternative alternate replacement instant powder powdered soup sauce juice oil butter milk cream cheese flour bread cake candy chip cracker cookie pudding pie jam jelly syrup drink beverage bar cereal salad dip paste puree extract essence concentrate condensed evaporated dried dry dehydrated canned tinned frozen cooked raw smoked cured pickled fried breaded stuffed marinated sweetened unsweetened seasoned glazed candied artificial gluten keto protein crescent fermented nut seed bean fish soup salad old ready tea baby-food infant formula toddler noodle pasta rice leg wing thigh breast skin liver heart kidney tongue tripe bone egg yolk roll wrap crust dough seed kernel burger sausage patty wine vinegar beer liqueur liquor")
 
 // split parts words into those at keep and the rest.
@@ -895,7 +951,7 @@ var genericHead = wordSet("paste leaf base powder seasoning mix drink pot sauce 
 
 // noSuchThing are words that make of a food another that is not to be asked about
 // as the first.
-var noSuchThing = wordSet("konjac konnyaku konyaku shirataki zero vegan plant based imitation substitute replacer replacement alternative gluten dairy powder powdered extract leaf")
+var noSuchThing = wordSet("nutritional konjac konnyaku konyaku shirataki zero vegan plant based imitation substitute replacer replacement alternative gluten dairy powder powdered extract leaf")
 
 // isFood reports whether the word is by itself the name of a food.
 func (e *Engine) isFood(w string) bool {
@@ -942,8 +998,18 @@ func (e *Engine) search(q query) Match {
 	if len(words) == 0 {
 		words = q.words
 	}
-	found := e.table.Search(words, maxChoices+1)
 	var m Match
+	if anotherDish(q.words) { // hot chocolate: the kinds of it that the table has, if any
+		for _, c := range e.table.Search(q.words, maxChoices) {
+			if hasAll(q.words, c.Food) {
+				m.Choices = append(m.Choices, c.Food)
+			}
+		}
+		if len(m.Choices) > 0 {
+			return m
+		}
+	}
+	found := e.table.Search(words, maxChoices+1)
 	head := words[len(words)-1]
 	if len(words) == 2 && words[0] == "salt" && words[1] == "pepper" || isSaltOfAKind(words) || kindWords[head] || head[0] >= '0' && head[0] <= '9' { // no other salt is like it; "sodium" is no food
 		return m
@@ -964,7 +1030,7 @@ func (e *Engine) search(q query) Match {
 	}
 	best := found[0]
 	clear := len(found) == 1 || best.Score-found[1].Score >= 0.08 || len(found[1].Missing) > 0
-	if len(best.Missing) == 0 && clear && hasAll(words, best.Food) && best.Score*searched >= bar && len(words) >= 2 && !anotherDish(q.words) {
+	if len(best.Missing) == 0 && clear && !q.forDryMix(best.Food) && !q.forMadeUp(best.Food) && hasAll(words, best.Food) && best.Score*searched >= bar && len(words) >= 2 && !anotherDish(q.words) {
 		m.Food = best.Food
 		m.Confidence = best.Score * searched
 		m.Assumed = []string{quoted(words) + " taken as " + best.Food.Name()}

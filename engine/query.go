@@ -2,6 +2,7 @@ package engine
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"pottle/fooddata"
@@ -11,8 +12,11 @@ import (
 // query is what the matching looks at, in the form fooddata.Normalise gives.
 type query struct {
 	words   []string   // the food's words
+	both    [][]string // they, parted at "and"; nil if there is none
 	tails   [][]string // what follows the name, by commas
 	state   []string   // what the preparation says of the food's state
+	treated []string   // words of a treatment that takes minerals away
+	written [][]string // what follows the name, as the line writes it
 	shares  []string   // words of a neighbour that may complete the name
 	aside   [][]string // short remarks in brackets, which may be another name or a kind
 	canned  bool       // measured in cans, tins or jars
@@ -25,7 +29,7 @@ type query struct {
 // key is the same for queries that match alike.
 func (q query) key() string {
 	var b strings.Builder
-	for _, words := range slices.Concat([][]string{q.words, q.state, q.shares, {"("}}, q.aside, [][]string{{","}}, q.tails) {
+	for _, words := range slices.Concat([][]string{q.words, q.state, q.shares, {"("}}, q.aside, [][]string{{","}}, q.tails, [][]string{{"&"}}, q.both, [][]string{{"!"}, q.treated}) {
 		for _, w := range words {
 			b.WriteString(w)
 			b.WriteByte(' ')
@@ -45,6 +49,8 @@ func (q query) key() string {
 // newQuery puts the words of an item in the form that matching needs.
 func newQuery(item grammar.Item) query {
 	q := query{words: withoutTrans(fooddata.Normalise(strings.Join(item.Words, " "))), shares: fooddata.Normalise(strings.Join(item.Shares, " "))}
+	q.both = bothOf(item.Words)
+	q.written = item.Tail
 	for _, aside := range item.Aside {
 		words := fooddata.Normalise(aside)
 		if len(words) > 1 && urging[words[0]] && containsKind(words[1:]) { // "(use low-sodium)"
@@ -62,6 +68,23 @@ func newQuery(item grammar.Item) query {
 			q.tails = append(q.tails, words)
 		}
 	}
+	if last := len(q.words) - 1; last > 0 && joinsWith[q.words[last]] && slices.ContainsFunc(q.tails, func(tail []string) bool { return tail[0] == "with" }) { // "pancakes topped with syrup"
+		q.words = q.words[:last]
+	}
+	if kept, treated := withoutTreatment(q.words); len(kept) > 0 {
+		q.words, q.treated = kept, treated
+	}
+	for i, tail := range q.tails {
+		var treated []string
+		if q.tails[i], treated = withoutTreatment(tail); len(treated) > 0 {
+			q.treated = treated
+		}
+	}
+	q.tails = slices.DeleteFunc(q.tails, func(tail []string) bool { return len(tail) == 0 })
+	if len(q.treated) == 0 {
+		_, q.treated = withoutTreatment(fooddata.Normalise(strings.Join(item.Prep, " ")))
+	}
+	q.leanSaid(item)
 	q.measured(item.Amount)
 	if inPounds(item.Amount) {
 		for i, tail := range q.tails {
@@ -88,6 +111,80 @@ func newQuery(item grammar.Item) query {
 	q.stateOf(item)
 	q.words = q.statesAmong(q.words)
 	return q
+}
+
+// withoutTreatment takes out of words what is done to a food to leach it of
+// potassium, of which the table has no figures: "leached", "double-boiled".
+func withoutTreatment(words []string) (kept, treated []string) {
+	for i := 0; i < len(words); i++ {
+		switch {
+		case leached[words[i]]:
+			treated = append(treated, words[i])
+		case i+1 < len(words) && leached[words[i]+" "+words[i+1]]:
+			treated = append(treated, words[i], words[i+1])
+			i++
+		default:
+			kept = append(kept, words[i])
+		}
+	}
+	return kept, treated
+}
+
+var leached = setOf("leached", "leach", "leaching", "double boiled", "twice boiled", "double cooked", "dialyzed", "dialysed", "demineralized", "demineralised")
+
+// leanSaid takes the share of lean or fat that a line of minced meat tells anywhere
+// as part of the name: "lean (at least 80%) ground beef" and "80/20 ground chuck"
+// are 80 % lean, whatever else they are called.
+func (q *query) leanSaid(item grammar.Item) {
+	if !containsAny(q.words, mincedWords) {
+		return
+	}
+	lean := 0
+	for _, w := range slices.Concat(item.Words, item.Prep) {
+		if leanAndFat.MatchString(w) {
+			lean, _ = strconv.Atoi(w[:2])
+		}
+	}
+	for _, words := range slices.Concat([][]string{q.words}, q.tails, asideWords(item)) {
+		for i, w := range words {
+			percent, isPercent := strings.CutSuffix(w, "%")
+			share, err := strconv.Atoi(percent)
+			if isPercent && err == nil && lean == 0 && share >= 50 && share < 100 && !(i+1 < len(words) && (words[i+1] == "fat" || words[i+1] == "fat-free")) {
+				lean = share
+			}
+		}
+	}
+	if lean == 0 {
+		return
+	}
+	name := []string{strconv.Itoa(lean) + "%", "lean"}
+	for _, w := range q.words {
+		switch {
+		case w == "lean", w == "extra", w == "fat", w == "percent", leanAndFat.MatchString(w), isNumber(w):
+		case (w == "chuck" || w == "round" || w == "sirloin") && !slices.Contains(q.words, "beef"):
+			name = append(name, "beef")
+		case w == "chuck", w == "round", w == "sirloin":
+		default:
+			name = append(name, w)
+		}
+	}
+	q.words = name
+	told := func(words []string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.HasSuffix(w, "%") || leanAndFat.MatchString(w) })
+	}
+	q.tails = slices.DeleteFunc(q.tails, told)
+	q.aside = slices.DeleteFunc(q.aside, told)
+}
+
+var mincedWords = []string{"ground", "mince", "minced", "hamburger"}
+
+// asideWords are the remarks in brackets of an item, in normal form.
+func asideWords(item grammar.Item) [][]string {
+	var list [][]string
+	for _, aside := range item.Aside {
+		list = append(list, fooddata.Normalise(aside))
+	}
+	return list
 }
 
 // withoutShape drops what a food is cut into, which is no part of its name:

@@ -44,7 +44,7 @@ var references = []Reference{
 
 	// Mixed dishes.
 	{Name: "casseroles and stews", Says: "1 cup", Grams: 240, Assumed: "a cup taken as 240 g (common practice, no source)", healthy: healthyMixed,
-		also: "casserole; stew; chili; chilli; curry; macaroni and cheese; spaghetti with sauce; pot pie; hash; stir-fry; stir fry; fried rice; risotto; pilaf; shepherd pie; cottage pie; tamale pie; gratin; mixed dish"},
+		also: "casserole; stew; chili; chilli; curry; macaroni and cheese; macaroni cheese; mac and cheese; mac n cheese; mac cheese; cauliflower cheese; baked ziti; baked pasta; pasta bake; tetrazzini; stroganoff; goulash; jambalaya; paella; spaghetti with sauce; pot pie; hash; stir-fry; stir fry; fried rice; risotto; pilaf; shepherd pie; cottage pie; tamale pie; gratin; mixed dish"},
 	{Name: "pizza, quiche, sandwiches", Says: "140 g", Grams: 140, healthy: healthyMixed, lean: leanMixed,
 		also: "pizza; quiche; sandwich; burger; burrito; wrap; enchilada; taco; quesadilla; lasagna; lasagne; burritos"},
 	{Name: "appetizers", Says: "85 g", Grams: 85, also: "appetiser; egg roll; dumpling; wonton; potsticker; hors d'oeuvre", healthy: healthyMixed},
@@ -168,8 +168,8 @@ func likely(title string) []likeness {
 	for _, r := range references {
 		best := likeness{reference: r}
 		for name := range strings.SplitSeq(r.Name+"; "+r.also, ";") {
-			alone := strings.Contains(name, "=")
 			part := fooddata.Normalise(name)
+			alone := strings.Contains(name, "=") || slices.Contains(strings.Split(r.also, "; "), "="+strings.Join(part, " ")) // mac and cheese is no cheese
 			if slices.Equal(part, words) {
 				return []likeness{{r, len(part), len(words)}}
 			}

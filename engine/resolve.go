@@ -51,6 +51,7 @@ type Line struct {
 	Status     Status
 	Reason     Reason
 	Why        string // in plain words, where not counted or asked
+	Example    string // what can be counted, where one was made for the asking
 	Food       fooddata.Food
 	Grams      Range
 	Confidence float64
@@ -83,7 +84,11 @@ func (l *Line) per100(n fooddata.Nutrient) fooddata.Amount {
 }
 
 // Resolve finds the food and the grams of one item that stands by itself.
-func (e *Engine) Resolve(item grammar.Item) Line { return e.resolve(item, false) }
+func (e *Engine) Resolve(item grammar.Item) Line {
+	l := e.resolve(item, false)
+	e.askDish(&l, true)
+	return l
+}
 
 // resolve finds the food and the grams of one item. Metric tells that its
 // recipe is written in metric measures throughout.
@@ -144,12 +149,22 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	l.Food, l.Confidence, l.Choices = m.Food, m.Confidence, m.Choices
 	l.Assumed = append(l.Assumed, item.Notes...)
 	if measure, food, ok := e.numberLost(item); ok {
+		if one, ok := e.oneOfIt(item, measure, q.metric); ok {
+			*l = one
+			return
+		}
 		l.Food, l.Choices = food, nil
 		l.refuse(AskAmount, fmt.Sprintf("there is no number before %q", measure))
 		return
 	}
 	switch {
+	case item.Amount == nil && !m.Found() && item.Uncounted == "no amount" && e.twoFoods(q) && !q.oneProduct() && !e.eachFound(item):
+		e.askBoth(l)
+		return
 	case item.Amount == nil && !m.Found() && (item.Uncounted == "no amount" || item.Uncounted == "some") && !e.eachFound(item):
+		if l.leaveTrifle(e.notKnown(item, m)) {
+			return
+		}
 		l.refuse(AskFood, e.notKnown(item, m))
 		return
 	case item.Amount == nil:
@@ -162,7 +177,13 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 	case len(item.Words) == 0:
 		l.refuse(AskFood, "no food is named")
 		return
+	case !m.Found() && e.twoFoods(q) && !q.oneProduct():
+		e.askBoth(l)
+		return
 	case !m.Found():
+		if l.leaveTrifle(e.notKnown(item, m)) {
+			return
+		}
 		l.refuse(AskFood, e.notKnown(item, m))
 		return
 	}
@@ -183,6 +204,9 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 			why = ofNoCommonSalt(strings.Join(append(open, item.Words...), " "))
 		}
 		l.refuse(AskFood, why)
+		return
+	}
+	if e.dryOrReady(l, q) {
 		return
 	}
 	asides := e.unmet(q, m)
@@ -207,13 +231,18 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 		l.Assumed = append(l.Assumed, quoted(aside)+" not taken into account")
 	}
 	if q.weighed && slices.Contains(item.Prep, "cooked") && !slices.Contains(q.words, "cooked") && m.Food.State() != fooddata.Cooked {
-		l.Assumed = append(l.Assumed, "weighed before cooking")
+		l.Assumed = append(l.Assumed, beforeCooking)
+	}
+	if second := e.besides(q, m); second != "" {
+		e.askBeside(l, strings.Join(withoutJoin(item.Words), " "), second, "with")
+		return
 	}
 	for _, tail := range q.tails {
-		if tail[0] == "with" && len(tail) > 1 && !slices.Contains(fooddata.Normalise(m.Food.Name()), tail[len(tail)-1]) && !grammar.IsPreparation(tail[1]) {
+		if tail[0] == "with" && len(tail) > 1 && !ownPart(tail, m.Food) && !allHeard(tail[1:], m.heard) && !grammar.IsPreparation(tail[1]) {
 			l.Assumed = append(l.Assumed, quoted(tail)+" not taken into account")
 		}
 	}
+	l.noteCookedIn(q)
 	l.noteFood(q)
 	item, fluid := fluidOunces(l.Food, item, q.metric)
 	w := e.weigh(l, item, q)
@@ -226,6 +255,9 @@ func (e *Engine) settle(l *Line, m Match, q query) {
 			return
 		}
 		l.Grams = Range{}
+		if l.leaveTrifle(w.why) {
+			return
+		}
 		l.refuse(AskAmount, w.why)
 		return
 	}

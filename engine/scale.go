@@ -488,6 +488,7 @@ func itemText(item, was grammar.Item, words func(grammar.Item) piece) (string, f
 	}
 	ors, plain := "", p.tail == ""
 	for i, or := range item.Or {
+		or.Optional = or.Optional && !item.Optional // said once
 		if i < len(was.Or) && item.Amount != nil && or.Amount != nil && or.Amount.String() == item.Amount.String() {
 			or.Amount = nil // said once
 			if item.Amount.Terms[0].Measure == nil {

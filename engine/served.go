@@ -19,7 +19,7 @@ type Told struct {
 func (e *Engine) Served(r *grammar.Recipe, a *Analysis, told Told) *Analysis {
 	d := a.follow(r.Method)
 	kept := e.thrownAway(a, d, told)
-	open := d.leftOpen(kept)
+	open := e.leftOpen(d, kept)
 	if len(kept) > 0 {
 		if less, err := a.Keep(kept...); err == nil {
 			a = less
@@ -48,6 +48,9 @@ func (e *Engine) thrownAway(a *Analysis, d *thrown, told Told) []Kept {
 		found := false
 		for i := range kept {
 			if kept[i].Kind == kind {
+				if kind == KeptWater && kept[i].Share == 0 && share < 1 { // the water itself
+					continue
+				}
 				kept[i].Share, kept[i].Source, found = share, "told", true
 			}
 		}
@@ -62,6 +65,8 @@ func (e *Engine) thrownAway(a *Analysis, d *thrown, told Told) []Kept {
 			}
 		case KeptMarinade:
 			lines = d.marinade.lines
+		case KeptWater:
+			lines = d.water.maybe
 		}
 		for _, i := range lines {
 			if k, err := e.KeptByDefault(a, i, kind); err == nil {

@@ -76,6 +76,25 @@ func instructed(words []string) []string {
 	return discards(out)
 }
 
+// ofLiquid reports words that name a liquid that food lay in, and nothing else:
+// "toss the marinade" throws it away, "toss the salad in the marinade" does not.
+func ofLiquid(words []string) bool {
+	named := false
+	for i, w := range words {
+		if isPunctuation(w) || w == "and" || w == "then" {
+			return i > 0 && named
+		}
+		switch w {
+		case "marinade", "brine", "liquid", "buttermilk", "drippings":
+			named = true
+		case "the", "any", "all", "of", "remaining", "leftover", "used", "excess", "extra", "rest", "unused", "marinating", "soaking", "poaching", "cooking":
+		default:
+			return false
+		}
+	}
+	return named
+}
+
 // away are the words that make a verb of pouring one of throwing away, if what
 // follows is not where it is poured.
 var away = wordSet("away out off")
@@ -89,6 +108,11 @@ func discards(words []string) []string {
 		case "discarding":
 			out = append(out, "discard")
 			continue
+		case "bin", "ditch", "dump", "chuck", "lose", "toss", "tossing", "dumping":
+			if ofLiquid(words[i+1:]) {
+				out = append(out, "discard")
+				continue
+			}
 		case "dispose", "disposing":
 			if i+1 < len(words) && words[i+1] == "of" {
 				out = append(out, "discard")
@@ -101,6 +125,8 @@ func discards(words []string) []string {
 				i += 2
 				continue
 			}
+		}
+		switch w {
 		case "throw", "throwing", "pour", "pouring", "tip", "tipping", "toss", "drain", "draining", "ladle", "wipe", "wiping", "shake", "shaking":
 			at := -1
 			for j := i + 1; j < len(words) && j <= i+6 && !isPunctuation(words[j]) && words[j] != "and"; j++ {
@@ -167,6 +193,8 @@ type thrown struct {
 	steps    []cookStep
 	pot      *pot // whose words name the lines
 	marinade marinadeFate
+	water    cookingWater
+	bacon    rendered
 	brineEnd int // how many steps there are up to the one that throws a brine away; 0 if none does
 }
 
@@ -174,6 +202,8 @@ type thrown struct {
 func (a *Analysis) follow(method []string) *thrown {
 	d := &thrown{a: a, steps: readSteps(method), pot: newPot(a.Lines)}
 	d.marinade = a.marinade(d.steps, d.pot)
+	d.water = a.cookingWater(d.steps, d.pot)
+	d.bacon = a.rendersBacon(d.steps, d.pot)
 	d.brineEnd = a.brineThrownAway(d.steps)
 	return d
 }

@@ -12,7 +12,7 @@ import (
 // leftOpen returns, a sentence each, what directions throw away and is counted all
 // the same, because how much of it is eaten cannot be told. Kept is what was taken
 // off.
-func (d *thrown) leftOpen(kept []Kept) []string {
+func (e *Engine) leftOpen(d *thrown, kept []Kept) []string {
 	a, steps, k := d.a, d.steps, d.pot
 	taken := func(lines []int) bool {
 		return slices.ContainsFunc(lines, func(at int) bool { return slices.ContainsFunc(kept, func(k Kept) bool { return k.Line == at }) })
@@ -31,6 +31,12 @@ func (d *thrown) leftOpen(kept []Kept) []string {
 		case f.unsaid && a.isBath(f.lines):
 			say("all of the marinade is counted, as the directions do not say what becomes of it; if most is thrown away, say \"keep 25%% of the marinade\"")
 		}
+	}
+	if note := d.water.open(a); note != "" && !taken(d.water.maybe) {
+		notes = append(notes, note)
+	}
+	if note := e.openBacon(a, d.bacon); note != "" && !taken(d.bacon.lines) {
+		notes = append(notes, note)
 	}
 	fat := slices.ContainsFunc(kept, func(k Kept) bool { return k.Kind == KeptFat })
 	for i := range steps {

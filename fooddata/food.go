@@ -51,9 +51,13 @@ func (f Food) Curated() bool { return f.record().Flags&layout.Curated != 0 }
 
 // Per100g returns how much of n is in 100 g of edible portion, in the unit of
 // n. The Amount has no value where the source has none, and for AddedSugars
-// where [Food.AddedSugarBasis] is not known.
+// where [Food.AddedSugarBasis] is not known. The cholesterol of a plain plant food
+// is 0 where the source has none.
 func (f Food) Per100g(n Nutrient) Amount {
 	v, decimals, ok := f.table.file.Value(int(n), int(f.index))
+	if !ok && n == Cholesterol && f.noCholesterol() {
+		return Known(0)
+	}
 	if !ok {
 		return Amount{}
 	}

@@ -375,3 +375,22 @@ func TestHouseholdFacts(t *testing.T) {
 		}
 	}
 }
+
+// TestPlantsHoldNoCholesterol has none in plain plant foods of which Release 28 has
+// no figure, and leaves open what may hold something of an animal.
+func TestPlantsHoldNoCholesterol(t *testing.T) {
+	table := openTable(t)
+	for number, known := range map[string]bool{
+		"02068": true, "02069": true, "06631": true, "09433": true, "11238": true, "20647": true, "16037": true, // vinegars, sriracha, clementine, shiitake, millet flour, navy beans
+		"11384": false, "06626": false, "09446": false, "16173": false, "16399": false, "06983": false, // gratin mix, pesto, fried plantain, refried beans, fish oil, ramen
+	} {
+		f, ok := table.Food(number)
+		if !ok {
+			t.Errorf("no food %s", number)
+			continue
+		}
+		if v, ok := f.Per100g(Cholesterol).Value(); ok != known || v != 0 {
+			t.Errorf("%s %s: cholesterol %v, known %v", number, f, v, ok)
+		}
+	}
+}

@@ -161,7 +161,11 @@ func checkRequest(t *testing.T, r grammar.Request) {
 		if amounts = 1; r.Food == "" && r.Unit == "" {
 			t.Errorf("kind %d without what it is asked in", r.Kind)
 		}
-	case grammar.Compare, grammar.ScalePan:
+	case grammar.Compare:
+		if len(r.Amounts) < 2 {
+			t.Errorf("compares %d", len(r.Amounts))
+		}
+	case grammar.ScalePan:
 		amounts = 2
 	case grammar.Suitable, grammar.Drop, grammar.FoodSuits:
 		if r.Food == "" || r.Kind == grammar.FoodSuits && r.New == "" {

@@ -39,6 +39,7 @@ func readItems(text string, depth int) ([]Item, *Fault) {
 	if depth == 0 && note == "" {
 		text, note = splitFraction(text)
 	}
+	text = fromCube.ReplaceAllString(text, "${1}made from a cube")
 	r := &reader{text: strings.ReplaceAll(text, "\ufffd", " "), depth: depth}
 	if at := lostSign.FindStringIndex(text); at != nil {
 		r.refuse(&Fault{Column: 1, Part: text[:at[1]], Reason: "has a sign that was lost, perhaps a fraction", Hint: amountHint})
@@ -82,6 +83,10 @@ func splitFraction(text string) (string, string) {
 	mixed := misreadDigit.Replace(text[at[2]:at[3]]) + " " + above + "/" + below
 	return mixed + text[at[1]:], fmt.Sprintf("%q read as %s", text[:at[1]], mixed)
 }
+
+// fromCube finds of how many cubes a stock is made up, which is no second amount:
+// "200 ml beef stock made from 1 cube".
+var fromCube = regexp.MustCompile(`(?i)(\b(?:stock|broth|bouillon)[ ,]*[ (])(?:made )?(?:up )?(?:from|with|using) (?:1|one|a|½|1/2|half a|2|two) (?:[a-z]+ ){0,2}cubes?\b`)
 
 // numberedCan writes "#303 can" as a can of its net weight, with a note.
 func numberedCan(text string) (string, string) {
@@ -241,7 +246,7 @@ func (r *reader) fewOf(lead *amountNode, item *Item, atoms []atom) []atom {
 		return atoms
 	}
 	switch atoms[0].word {
-	case "few", "little", "bit", "lot", "touch", "squeeze", "sprinkling", "sprinkle", "dusting", "swirl", "dollop":
+	case "few", "little", "bit", "lot", "touch", "squeeze", "sprinkling", "sprinkle", "dusting", "swirl", "dollop", "grating", "grind", "scraping":
 		item.Amount, item.Uncounted = nil, "a "+atoms[0].word
 		return skipWord(atoms[1:], "of")
 	case "couple", "pair":
@@ -336,8 +341,8 @@ var partWord = map[Part]string{Juice: "juice", Zest: "zest"}
 // juicedAndZested reads "1 lemon, zest and juice" and "2 limes, juiced".
 func juicedAndZested(item *Item) []Item {
 	has := func(words ...string) bool {
-		for _, w := range item.Prep {
-			if slices.Contains(words, w) {
+		for i, w := range item.Prep {
+			if slices.Contains(words, w) && (i == 0 || item.Prep[i-1] != "with") { // an orange with its peel is whole
 				return true
 			}
 		}
@@ -680,7 +685,7 @@ func (r *reader) bracket(item *Item, a atom) {
 			r.addAmount(item, beside)
 			return
 		}
-		if r.uncounted(item, inner) {
+		if r.asides(item, inner) || r.uncounted(item, inner) {
 			return
 		}
 		measured := slices.ContainsFunc(inner, func(a atom) bool { return a.amount != nil })
@@ -743,6 +748,7 @@ var stateWords = set("drained undrained rinsed cooked raw uncooked canned tinned
 type beside struct {
 	Amount
 	text  string
+	label bool // told as the drained weight
 	about bool // an estimate, or what it makes
 	each  bool // said to be of one piece
 	all   bool // said to be of all of them
@@ -780,6 +786,8 @@ func (r *reader) aside(atoms []atom) (beside, bool) {
 			if a.word == "drained" {
 				prep = append(prep, a.word)
 			}
+		case amount == nil && a.word == "drained" && i+1 < len(atoms) && atoms[i+1].amount != nil: // "drained 240 g"
+			prep, b.label = append(prep, a.word), true
 		case amount != nil && (a.word == "each" || a.word == "apiece"):
 			b.each = true
 		case amount != nil && (a.word == "in" || a.word == "weight" || a.word == "net" || a.word == "size" || a.word == "piece" || a.word == "pieces" || a.word == "whole"):
@@ -836,7 +844,21 @@ func (r *reader) addAmount(item *Item, b beside) {
 	countable := (t.Measure == nil || t.Measure.Kind == Count || container) && len(lead.Terms) == 1 && t.Each == nil
 	several := t.Quantity.High.Cmp(one) > 0
 	before := t.Measure == nil && t.Size == "" && len(item.Words) == 0 && weight && !isOne(t.Quantity)
-	declared := container && weight && !b.about && strings.Contains(strings.ToLower(b.text), "weight") // on the label: "drained weight 112 g"
+	declared := container && weight && !b.about && (b.label || strings.Contains(strings.ToLower(b.text), "weight")) // on the label: "drained weight 112 g"
+	if container && weight && !b.about && slices.Contains(b.Words, "drained") {
+		if t.Each != nil && lighter(b.Terms[0], *t.Each) { // "(400 g, 240 g drained)", "(400 g) (drained weight 240 g)"
+			r.drainedTo(item, lead, b)
+			return
+		}
+		if len(b.Same) == 1 && len(b.Terms) == 1 && t.Each == nil && len(b.Same[0].Terms) == 1 && lighter(b.Same[0].Terms[0], b.Terms[0]) { // "(400 g, 240 g drained)", "(400g/240g drained)"
+			b.Amount = b.Same[0]
+			r.drainedTo(item, lead, b)
+			return
+		}
+		if !declared && t.Each == nil && !slices.Contains(item.Prep, "drained") {
+			item.Prep = append(item.Prep, "drained") // "1 can (15 oz drained)"
+		}
+	}
 	ofOne := b.each || !b.all && (container && (!prepared(b.Amount) || declared) || !b.about && (b.joint || before))
 	if declared && t.Each != nil && slices.Contains(b.Words, "drained") && !slices.Contains(item.Prep, "drained") {
 		item.Prep = append(item.Prep, "drained")

@@ -561,6 +561,26 @@ var lineTests = []struct {
 		{"3 🥕 carrots", "3 | carrots"},
 		{"2 🍌", "2"},
 	}},
+	{"brackets that a comma parts", []lineCase{
+		{"1 can (15 oz, drained) black beans", "1 (15 oz) can | black beans | prep: drained"},
+		{"1 can (15 oz drained) black beans", "1 can (15 oz drained) | black beans | prep: drained"},
+		{"2 cans (15 oz each, drained and rinsed) chickpeas", "2 (15 oz) can | chickpeas | prep: drained and rinsed"},
+		{"1 package (10 oz., about 40) marshmallows", "1 (10 oz) package | marshmallows | aside: about 40"},
+		{"1 can (400 g, drained 240 g) kidney beans", "1 (240 g) can | kidney beans | prep: drained weight | aside: drained 240 g | note: counted drained, because its drained weight is told"},
+		{"1 can (400 g, 240 g drained) kidney beans", "1 (240 g) can | kidney beans | prep: drained weight | aside: 400 g, 240 g drained | note: counted drained, because its drained weight is told"},
+		{"1 tin (400g/240g drained) chickpeas", "1 (240 g) tin | chickpeas | prep: drained weight | aside: 400g/240g drained | note: counted drained, because its drained weight is told"},
+		{"3 cloves garlic (1 tbsp, minced)", "3 clove (1 tbsp total) | garlic | prep: minced"},
+		{"2 chicken breasts (about 1 lb, boneless)", "2 (1 lb total) | chicken breasts | prep: boneless"},
+		{"4 fillets (6 oz each, skin on) salmon", "4 fillet (6 oz each) | salmon | aside: skin on"},
+		{"4 carrots (peeled, cut in 3 pieces)", "4 | carrots | aside: peeled, cut in 3 pieces"},
+		{"1 onion (large, or 2 cups chopped)", "1 (2 cup chopped) | onion | prep: large"},
+	}},
+	{"stock made up from a cube", []lineCase{
+		{"200ml beef stock made from 1 cube", "200 ml | beef stock made from a cube"},
+		{"500 ml chicken stock, made with 2 stock cubes", "500 ml | chicken stock | prep: made from a cube"},
+		{"500 ml chicken stock (made from 1 stock cube)", "500 ml | chicken stock | aside: made from a cube"},
+		{"1 chicken stock cube", "1 | chicken stock cube"},
+	}},
 }
 
 func TestParseLine(t *testing.T) {

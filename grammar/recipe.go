@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/big"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -44,6 +45,7 @@ type Recipe struct {
 	Lines    []Line
 	Method   []string // directions, a line each
 	Metric   bool     // written with metric weights and volumes throughout
+	British  bool     // read as British: metric throughout, or with words that only British recipes have
 	Twice    bool     // servings are told anew after the ingredients began: two recipes in one
 
 	servingsNote, noteFor string // see NoteOfServings
@@ -71,8 +73,10 @@ func ParseRecipe(text string) (*Recipe, error) {
 		r.Lines = append(r.Lines, line)
 	}
 	p.toldInTalk()
+	p.settleYield()
 	r.Title = titleYield.ReplaceAllString(r.Title, "$1")
 	r.Metric = metric(r.Lines)
+	r.British = r.Metric || british(r.Lines)
 	return r, nil
 }
 
@@ -164,6 +168,8 @@ type recipeReader struct {
 	started bool    // an ingredient has been seen
 	weak    bool    // the servings were told in passing only
 	facts   bool    // the line before told figures of nutrition
+	beside  string  // the heading of what is put on the dish or beside it, in lower case
+	bare    []int   // lines of a number of foods alone: made, or needed
 }
 
 func (p *recipeReader) line(l *Line) {
@@ -172,7 +178,8 @@ func (p *recipeReader) line(l *Line) {
 	plain = plain[bullet(plain):]
 	lower := strings.ToLower(strings.TrimSpace(strings.Trim(plain, "*_# ")))
 	bare := strings.TrimRight(lower, ": ")
-	if lead, amount := afterLead(plain); amount {
+	lead, led := afterLead(plain) // "To serve: 4 naans"
+	if led {
 		plain, lower = lead, strings.ToLower(lead)
 	}
 	if p.section == sectionOther && (startsWithAmount(plain) || strings.HasSuffix(lower, ":") && len(lower) < 40) && !strings.HasSuffix(lower, ".") {
@@ -186,7 +193,7 @@ func (p *recipeReader) line(l *Line) {
 	case section != sectionNone:
 		l.Kind, p.section = Heading, section
 	case p.heading(l, lower):
-	case p.yield(l, lower):
+	case p.yield(l, lower), !led && p.maybeYield(l, plain, past):
 	case nutritionFacts(lower, facts):
 		l.Kind, p.facts = Note, true
 	case isClutter(lower):
@@ -209,7 +216,8 @@ func (p *recipeReader) line(l *Line) {
 		l.Kind = Note
 	case untitled:
 		r.Title, l.Kind = strings.TrimSpace(strings.Trim(l.Text, "*_#\" ")), Note
-	case isDirection(lower), p.steps && numbered(l.Text) && !holdsMeasure(plain):
+	case p.started && p.toppings(l, plain):
+	case isDirection(lower), p.steps && numbered(l.Text) && !holdsMeasure(plain), p.started && directs(plain, lower):
 		l.Kind = Note
 		r.Method = append(r.Method, l.Text)
 		p.steps = p.steps || p.started && numbered(l.Text)
@@ -221,6 +229,23 @@ func (p *recipeReader) line(l *Line) {
 	}
 	if l.Kind == Note && !past && !p.started {
 		p.servingsIn(l)
+	}
+	switch l.Kind {
+	case Heading:
+		p.beside = ""
+		if putOn.MatchString(bare) {
+			p.beside = strings.TrimSpace(strings.TrimSuffix(bare, "(optional)"))
+		}
+	case Note:
+		if len(r.Method) > 0 {
+			p.beside = ""
+		}
+	case Ingredient:
+		for i := range l.Items {
+			if p.beside != "" && l.Items[i].Amount == nil && l.Items[i].Uncounted == "no amount" {
+				l.Items[i].Uncounted = p.beside
+			}
+		}
 	}
 }
 
@@ -258,6 +283,9 @@ func (p *recipeReader) servingsIn(l *Line) {
 	a, fault := node.Lead.amount()
 	if fault != nil || a.Terms[0].Quantity.Low.Sign() <= 0 {
 		return
+	}
+	if strings.Contains(strings.ToLower(text[at[0]:told]), "makes") && wholeThings(firstSentence(text[told:], 0), a.Terms[0].Quantity) {
+		return // "Makes 2 loaves"
 	}
 	// "makes 6 cups" tells a yield and no servings, "good for 3 days" neither;
 	// the inches of "serves 4 in 30 minutes" are none.
@@ -389,7 +417,7 @@ func (p *recipeReader) yield(l *Line, lower string) bool {
 // titleYield is a yield that stands behind a title: "Lentil soup - serves 6".
 var titleYield = regexp.MustCompile(`(?i)^(.*[^\s,(–—-])\s*[,(–—-]+\s*(?:serves|makes|feeds|yields?)\b.*$`)
 
-var yieldPattern = regexp.MustCompile(`\b(serv|yield|makes|portion|feeds|people|persons|number of|for )`)
+var yieldPattern = regexp.MustCompile(`\b(serv|yield|makes|portion|feeds|people|persons|number of|for )|^(?:this )?(?:cake |recipe |loaf )?(?:cuts|slices) into \S`)
 
 // readYield reads "Serves 4–6", "Yield: 24 muffins", "Makes 1 loaf (12
 // slices)", "6 servings", "Servings: 8", "Makes about 3 dozen". What counts
@@ -421,6 +449,8 @@ func readYield(s string) (servings Quantity, note string, ok bool) {
 		return y.servings, y.note, true
 	case words == yieldFor: // "for the sauce"
 		return Quantity{}, "", false
+	case wholeThings(s, y.first):
+		return Quantity{}, "", true
 	}
 	return y.first, "", true
 }
@@ -527,6 +557,10 @@ func yieldWords(parts []*partNode) yieldKind {
 		if second != "size" {
 			return yieldSaid
 		}
+	case "cuts", "slices": // "Cuts into 10 slices"
+		if second == "into" {
+			return yieldSaid
+		}
 	case "number":
 		if second == "of" {
 			return yieldSaid
@@ -616,6 +650,90 @@ func isDirection(lower string) bool {
 	}
 	return len(fields) >= 8 && strings.HasSuffix(lower, ".") && !startsWithAmount(lower)
 }
+
+// directs reports a line after the ingredients that tells what to do in few
+// words: "Refrigerate overnight.", "Flour the chicken.", "Enjoy!". It begins with
+// a verb of the kitchen and has no amount of an ingredient.
+func directs(plain, lower string) bool {
+	if ovenLine.MatchString(lower) {
+		return true
+	}
+	if startsWithAmount(plain) || holdsMeasure(plain) || strings.HasSuffix(lower, ":") {
+		return false
+	}
+	if strings.HasSuffix(lower, "!") { // "Yum!"
+		return true
+	}
+	words := strings.FieldsFunc(lower, func(r rune) bool { return !unicode.IsLetter(r) && r != '\'' })
+	if len(words) == 0 {
+		return false
+	}
+	for _, name := range notCounted { // "steam rice, to serve"
+		if strings.HasSuffix(strings.Trim(lower, "() ."), name) {
+			return false
+		}
+	}
+	first, rest := words[0], words[1:]
+	if fryWays[first] && len(rest) > 0 && (rest[0] == "fry" || rest[0] == "saute" || rest[0] == "sauté" || rest[0] == "sear") { // "deep fry"
+		first, rest = "fry", rest[1:]
+	}
+	if (first == "slow" || first == "pressure") && len(rest) > 0 && rest[0] == "cook" {
+		first, rest = "cook", rest[1:]
+	}
+	ends := strings.HasSuffix(lower, ".") || strings.HasSuffix(lower, "!")
+	switch {
+	case speaks[first] && (len(rest) > 1 || len(rest) == 1 && ends):
+		return true
+	case len(rest) == 0:
+		return bareVerbs[first] || ends && verbs[first] && !foodVerbs[first]
+	case rest[0] == "of", rest[0] == "seasoning": // "drizzle of oil"
+		return false
+	case rest[0] == "the" || rest[0] == "your" || rest[0] == "both" || rest[0] == "all":
+		return verbs[first] || actsOn[first]
+	case ownAct[strings.Join(words[:2], " ")]:
+		return true
+	case !verbs[first] && first != "microwave":
+		return false
+	case first == "microwave" || foodVerbs[first]:
+		return slices.ContainsFunc(rest, func(w string) bool { return timeWords[w] || tellsHow[w] })
+	}
+	return ends || tellsHow[rest[0]] || vessels[rest[len(rest)-1]] || slices.ContainsFunc(rest, func(w string) bool { return timeWords[w] || w == "overnight" || w == "until" })
+}
+
+// ovenLine finds a heat and a time alone: "350 for 1 hour".
+var ovenLine = regexp.MustCompile(`^(?:oven )?(?:at |@ ?)?[2-5]\d\d ?(?:°|degrees|deg)? ?[fc]?,? (?:for |about )*\d+(?: ?(?:-|–|to) ?\d+)? ?(?:mins?|minutes?|hours?|hrs?)\.?$`)
+
+// toppings reads "Toppings: cheese, sour cream", which names what is put on without
+// amounts: none of it is counted, and each is said.
+func (p *recipeReader) toppings(l *Line, plain string) bool {
+	before, after, found := strings.Cut(plain, ":")
+	before, after = strings.ToLower(strings.TrimSpace(before)), strings.TrimSpace(after)
+	if !found || after == "" || len(plain) > MaxLine || !putOn.MatchString(before) || strings.ContainsAny(after, "0123456789½¼¾⅓⅔⅛") {
+		return false
+	}
+	before = strings.TrimSpace(strings.TrimSuffix(before, "(optional)"))
+	l.Kind, p.started = Ingredient, true
+	for piece := range strings.SplitSeq(strings.TrimRight(after, ". "), ",") {
+		piece = strings.TrimSpace(piece)
+		for _, lead := range []string{"and ", "or "} {
+			piece, _ = strings.CutPrefix(piece, lead)
+		}
+		if piece == "" {
+			continue
+		}
+		items, _ := readItems(piece, 0)
+		for _, item := range items {
+			if item.Amount == nil {
+				item.Uncounted = before
+			}
+			l.Items = append(l.Items, item)
+		}
+	}
+	return len(l.Items) > 0
+}
+
+// putOn finds what names things that are put on a dish or beside it.
+var putOn = regexp.MustCompile(`^(optional |suggested |your favou?rite |favou?rite )?(toppings?|garnish(es)?|accompaniments?|to serve|for serving|serve with|to garnish|to top|add-ons?|fixings)( \(?optional\)?)?$`)
 
 // isHeading reports a line that names a part of the dish.
 func isHeading(plain, lower string) bool {

@@ -122,7 +122,7 @@ title: Grandma's pie
 9 heading: For the filling:
 10 ingredient: 3 | apples
 12 heading: TO SERVE
-13 ingredient: (no amount) | cream
+13 ingredient: (to serve) | cream
 15 heading: PREPARATION
 16 note: Make the crust.
 17 note: Fill it.
@@ -412,5 +412,42 @@ func TestIngredientLines(t *testing.T) {
 		if got := r.Lines[3]; got.Kind != grammar.Ingredient {
 			t.Errorf("%q is taken for a %s", line, kindNames[got.Kind])
 		}
+	}
+}
+
+// TestDirectionsWithoutHeading holds short lines after the ingredients that tell
+// what to do, and those that name a food.
+func TestDirectionsWithoutHeading(t *testing.T) {
+	for line, direction := range map[string]bool{
+		"Refrigerate overnight.": true, "Microwave 2 minutes.": true, "Enjoy!": true, "Flour the chicken.": true, "Salt the water.": true,
+		"Deep fry in batches until golden.": true, "Chill well.": true, "Butter the pan": true, "Top with cheese": true, "Serve hot": true,
+		"Boil potatoes.": true, "Place in oven": true, "Set aside.": true, "Toast the bread": true, "Grease pan": true, "Air fry until crisp.": true,
+		"Yum!": true, "Do not overmix.": true, "Don't drain.": true, "Slow cook on low 8 hours": true, "Pressure cook 10 minutes": true, "Oven 350 for 20 minutes": true, "Can be frozen.": true, "350 for 1 hour": true, "350 g chicken": false, "can black beans, drained": false,
+		"Microwave popcorn": false, "Salt": false, "Salt and pepper.": false, "Top sirloin": false, "Cream cheese": false, "Roast chicken": false,
+		"Butter for the pan": false, "Drizzle of olive oil": false, "Squeeze of lemon": false, "Cooking spray": false, "Grill seasoning": false,
+		"Half the milk": false, "Egg wash": false, "Warm tortillas": false, "Toast": false, "Whipped cream, for serving": false,
+		"Toppings: cheese, sour cream": false, "2 cups fry sauce": false,
+	} {
+		r, err := grammar.ParseRecipe("Dish\nServes 4\n\n1 cup flour\n" + line + "\n")
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := r.Lines[len(r.Lines)-1]
+		if got := len(r.Method) == 1 && last.Kind == grammar.Note; got != direction || !direction && last.Kind != grammar.Ingredient {
+			t.Errorf("%q: kind %v, directions %q", line, last.Kind, r.Method)
+		}
+	}
+	r, _ := grammar.ParseRecipe("Dish\nServes 4\n\n1 cup flour\nTo serve (optional)\nmango chutney or lime pickle\n1 lime\nFor the sauce:\nsalt\n")
+	for line, want := range map[int]string{5: "to serve", 6: "", 8: "no amount"} {
+		for _, l := range r.Lines {
+			if l.Number-1 == line && (len(l.Items) == 0 || l.Items[0].Uncounted != want) {
+				t.Errorf("%q: %+v", l.Text, l.Items)
+			}
+		}
+	}
+	r, _ = grammar.ParseRecipe("Dish\nServes 4\n\n1 cup flour\nToppings: cheese, sour cream, and chives\n")
+	items := r.Lines[len(r.Lines)-1].Items
+	if len(items) != 3 || items[0].Uncounted != "toppings" || items[2].Words[0] != "chives" {
+		t.Errorf("toppings: %+v", items)
 	}
 }

@@ -3,6 +3,7 @@ package grammar
 import (
 	"cmp"
 	"math/big"
+	"slices"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
@@ -49,6 +50,8 @@ type Request struct {
 	Factor  *big.Rat // of MultiplyFood and Scale; grams of CookedWeight
 	Numbers []int    // of ApplyAdvice, CompareRecipe and BackTo; none means all, or the original
 	Whole   bool     // of RecipeFigure: of the whole recipe, not of a serving
+	Least   bool     // of Compare: the food with the least comes first
+	OrScale bool     // of SetServing: more food may be meant, not smaller servings
 	Limits  []Limit  // of Fit and SetTarget
 
 	sure bool // no other reading is to be tried
@@ -71,6 +74,7 @@ type requestNode struct {
 	Grams   *restNode     `parser:"| ( ( 'how' 'many' ( 'grams' | 'g' | 'gram' ) | 'grams' | ( 'what' 'is' 'the' )? 'weight' ) ( 'is' | 'are' | 'in' | 'of' | 'for' | 'does' | 'do' )+ | ( 'how' 'much' | 'what' ) ( 'does' | 'do' ) ) @@"`
 	Asked   *restNode     `parser:"| ( 'what' ( 'is' | 'are' ) 'in' | 'figures' 'for' | ( 'nutrition' | 'nutrients' ) ( 'of' | 'for' | 'in' ) | 'show' 'me'? | 'convert' ) @@"`
 	Pair    *pairNode     `parser:"| @@"`
+	Rank    *rankNode     `parser:"| @@"`
 	More    *whichNode    `parser:"| @@"`
 	Compare *compareNode  `parser:"| @@"`
 	Holds   *holdsNode    `parser:"| @@"`
@@ -83,15 +87,15 @@ type requestNode struct {
 // amountOfNode is "how many grams of carbohydrate are in 1 cup cooked rice":
 // a nutrient, and then the food; or else a food, and then an amount of it.
 type amountOfNode struct {
-	What *wordsNode `parser:"( 'how' ( 'many' | 'much' ) )? ( Weight | 'g' | 'mcg' | 'micrograms' | 'kcal' | 'units' ) 'of' ( 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
+	What *namesNode `parser:"( 'how' ( 'many' | 'much' ) )? ( Weight | 'g' | 'mcg' | 'micrograms' | 'kcal' | 'units' ) 'of' ( 'the' )? @@ ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
 	Of   *restNode  `parser:"( ( 'in' | 'from' | ':' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
 }
 
 type servingNode struct {
 	Below  bool          `parser:"  ( 'make' | 'it' | 'set' | 'the' )* ( 'servings' | 'serves' | 'serving' | 'portions' | 'serve' ) ( 'is' | 'are' | '=' | 'to' | ':' )* @Dash?"`
 	After  *quantityNode `parser:"  @@ ( 'people' | 'servings' )?"`
-	Before *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for'? @@ ( 'servings' | 'portions' | 'serving' | 'people' )"`
-	For    *quantityNode `parser:"| ( 'make' | 'that' | 'it' | 'is' )* 'for' @@"`
+	Before *quantityNode `parser:"| ( 'make' | 'that' | 'this' | 'it' | 'is' | 'enough' )* 'for'? @@ ( 'servings' | 'portions' | 'serving' | 'people' )"`
+	For    *quantityNode `parser:"| ( 'make' | 'that' | 'this' | 'it' | 'is' | 'enough' )* 'for' @@"`
 }
 
 func (n *servingNode) quantity() (Quantity, *Fault) {
@@ -99,6 +103,17 @@ func (n *servingNode) quantity() (Quantity, *Fault) {
 		return Quantity{}, &Fault{Reason: "servings cannot be below zero", Hint: `say a number such as "servings 6"`}
 	}
 	return cmp.Or(n.After, n.Before, n.For).quantity()
+}
+
+// request is SetServing. "Make it for 6" may be meant as more food too; "servings
+// 6", "6 servings" and "it is for 6" say into how many the pot is divided.
+func (n *servingNode) request(s string) Request {
+	r := Request{Kind: SetServing}
+	r.Servings, r.Fault = n.quantity()
+	words := strings.Fields(strings.ToLower(s))
+	has := func(w string) bool { return slices.Contains(words, w) }
+	r.OrScale = n.After == nil && (has("make") || has("for")) && !has("is")
+	return r
 }
 
 type fixNode struct {
@@ -117,7 +132,7 @@ type compareNode struct {
 
 type contentNode struct {
 	Unit string     `parser:"( 'how' ( 'much' | 'many' ) | 'what' ( 'is' | 'are' ) ( 'the' )? | 'the' )? ( @( Weight | 'mcg' | 'iu' | 'kcal' | 'kj' ) (?= Word ) (?! 'in' | 'of' | 'from' | 'is' | 'are' ) )?"`
-	What *wordsNode `parser:"@@"`
+	What *namesNode `parser:"@@"`
 	In   string     `parser:"( 'in' @( Weight | 'g' | 'mcg' | 'iu' | 'kcal' | 'kj' | 'kilojoules' | 'calories' ) (?= 'in' | 'of' | 'from' | 'for' | ':' ) )? ( 'is' | 'are' | 'there' | 'do' | 'does' | 'I' | 'get' | 'content' )*"`
 	Of   *restNode  `parser:"( ( 'in' | 'of' | 'from' | ':' | 'for' ) @@ | (?= Int | Decimal | Fraction | Vulgar | Number | Article ) @@ )"`
 }
@@ -139,6 +154,19 @@ func (n *wordsNode) text() string {
 		return ""
 	}
 	return strings.Join(n.Words, " ")
+}
+
+// namesNode is a nutrient, or several: "protein, fat and carbs".
+type namesNode struct {
+	Names []*wordsNode `parser:"@@ ( ( Comma | '&' | '+' | Slash ) @@ )*"`
+}
+
+func (n *namesNode) text() string {
+	var names []string
+	for _, words := range n.Names {
+		names = append(names, words.text())
+	}
+	return strings.Join(names, ", ")
 }
 
 // sideNode is one side of a comparison.
@@ -174,7 +202,10 @@ func ParseRequest(text string) (Request, error) {
 	if strings.TrimSpace(text) == "?" {
 		s = "help"
 	}
-	s = spelling(polite(s))
+	if thanks(s) {
+		return Request{Kind: Thanks}, nil
+	}
+	s = spelling(worded(polite(unquoted(s))))
 	if len(s) > MaxRequest {
 		return Request{}, &Fault{Part: firstWords(text), Reason: "is too long for one question", Hint: "paste a recipe with a line for each ingredient, or ask about one food"}
 	}
@@ -208,6 +239,9 @@ func parseRequest(s string) Request {
 	if !ok {
 		return quick
 	}
+	if r.Kind == Cut && quick.Kind == Compare { // "more iron: spinach or kale"
+		return quick
+	}
 	if r.Kind != quick.Kind && r.Kind != Drop && !r.sure { // "no salt" is no food
 		r.Else = &quick
 	}
@@ -223,8 +257,7 @@ func (n *requestNode) request(s string) Request {
 	case n.Lines:
 		return Request{Kind: ShowLines}
 	case n.Serving != nil:
-		servings, fault := n.Serving.quantity()
-		return Request{Kind: SetServing, Servings: servings, Fault: fault}
+		return n.Serving.request(s)
 	case n.Fix != nil:
 		line, ok := parseDigits(n.Fix.Line)
 		if !ok || !line.Num().IsInt64() {
@@ -245,6 +278,8 @@ func (n *requestNode) request(s string) Request {
 		return Request{Kind: GramsOf, Amounts: amounts}
 	case n.Pair != nil:
 		return Request{Kind: Compare, Nutrient: n.Pair.Of.text(), Amounts: []string{side(n.Pair.Left), side(n.Pair.Right)}}
+	case n.Rank != nil:
+		return n.Rank.request(side)
 	case n.More != nil && n.More.Right != nil:
 		return Request{Kind: Compare, Nutrient: n.More.Of.text(), Amounts: []string{side(n.More.Left), side(n.More.Right)}}
 	case n.More != nil:
@@ -266,6 +301,9 @@ func (n *requestNode) request(s string) Request {
 			Else: &Request{Kind: Figures, Amounts: []string{s}}}
 	case n.Content != nil:
 		amount, unit := inUnit(withoutHas(rest(n.Content.Of)[0]))
+		if m, ok := MeasureNamed(n.Content.In); ok && (m.Name == "oz" || m.Name == "lb" || m.Name == "kg") { // "protein in ounce of cheddar"
+			n.Content.In, amount = "", "1 "+m.Name+" "+amount
+		}
 		return Request{Kind: NutrientOf, Nutrient: n.Content.What.text(), Unit: cmp.Or(unit, n.Content.In, n.Content.Unit), Amounts: []string{amount}}
 	}
 	asked := n.Figures

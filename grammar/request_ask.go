@@ -53,7 +53,7 @@ type figureNode struct {
 
 // figureWords are the words that should name a figure.
 type figureWords struct {
-	Words []string `parser:"( (?! 'is' | 'are' | 'in' | 'of' | 'from' | 'per' | 'for' | 'each' | 'there' | 'does' | 'do' | 'did' | 'I' | 'we' | 'have' | 'contain' | 'has' | 'it' | 'this' | 'that' | 'altogether' | 'vs' | 'versus' | 'or' | 'about' | 'with' | 'show' | 'how' | 'compare' ) @( Word | Count | Size ) )+"`
+	Words []string `parser:"( (?! 'is' | 'are' | 'in' | 'of' | 'from' | 'per' | 'for' | 'each' | 'there' | 'does' | 'do' | 'did' | 'I' | 'we' | 'have' | 'contain' | 'has' | 'it' | 'this' | 'that' | 'altogether' | 'vs' | 'versus' | 'or' | 'about' | 'with' | 'show' | 'how' | 'compare' ) @( Word | Count | Size ) @Comma? )+"`
 }
 
 // figureTail says that the recipe is meant, and whether all of it or a serving.
@@ -87,7 +87,7 @@ func (c *change) asked(n *askedNode) (Request, bool) {
 	case f.The != nil:
 		words, tail = f.The, f.After
 	}
-	r := Request{Kind: RecipeFigure, Nutrient: strings.Join(words.Words, " "), Whole: tail != nil && tail.Whole, Hundred: tail != nil && tail.Hundred}
+	r := Request{Kind: RecipeFigure, Nutrient: strings.TrimRight(strings.ReplaceAll(strings.Join(words.Words, " "), " ,", ","), ","), Whole: tail != nil && tail.Whole, Hundred: tail != nil && tail.Hundred}
 	if first, rest, more := strings.Cut(r.Nutrient, " "); more && strings.EqualFold(first, "total") && r.Whole {
 		r.Nutrient = rest
 	}

@@ -44,6 +44,8 @@ const (
 	RecipeFigure                           // "how much sodium per serving"
 	ShowRecipe                             // "show the recipe", "figures"
 	MakePage                               // "make a page for the client"
+	Thanks                                 // "thank you", "hello"
+	ServingOf                              // "serving size 1 cup"
 )
 
 // scaleNamed scales a saved recipe: "scale barley soup to 24".
@@ -73,6 +75,8 @@ type changeNode struct {
 	Keep        *keepNode     `parser:"| @@ EOF"`
 	Versions    *versionsNode `parser:"| @@ EOF"`
 	Apply       *applyNode    `parser:"| @@ EOF"`
+	Claims      *claimsNode   `parser:"| @@ EOF"`
+	ServingOf   *servingOf    `parser:"| @@ EOF"`
 	Label       bool          `parser:"| @( ( 'show' ( 'me' )? | 'what' 'is' )? ( 'the' )? ( 'label' | 'declaration' ) ) EOF"`
 	Warnings    bool          `parser:"| @( ( 'show' | 'any' | 'the' )* ( 'warnings' | 'cautions' | 'allergens' | 'warning' ) ) EOF"`
 	Cooking     bool          `parser:"| @( ( 'show' )? ( 'the' )? 'cooking' | 'how' 'is' 'it' 'cooked' ) EOF"`
@@ -116,6 +120,19 @@ type backNode struct {
 type versionsNode struct {
 	First  string `parser:"'compare' ( 'it' | 'this' | 'the' 'recipe' | 'with' | 'to' | 'version' | 'versions' )* @Int"`
 	Second string `parser:"( ( 'and' | 'with' | 'to' ) ( 'version' )? @Int )?"`
+}
+
+// claimsNode is "claims", "claims as a main dish": what may be said of the dish.
+type claimsNode struct {
+	Said bool      `parser:"@( ( 'list' | 'show' | 'the' | 'all' )* 'claims' )"`
+	As   *restNode `parser:"( 'as' ( Article )? @@ )?"`
+}
+
+// servingOf is "serving size 1 cup", "a serving is 250 g": a serving by its volume
+// or weight.
+type servingOf struct {
+	Said   bool       `parser:"@( 'make' | 'set' | 'the' | Article | 'each' )* ( 'serving' | 'portion' | 'servings' | 'portions' ) ( 'size' | 'sizes' | 'is' | 'are' | 'of' | 'should' | 'be' | 'to' | '=' | ':' )*"`
+	Amount *typedNode `parser:"@@"`
 }
 
 // outNode is "leave the salt out".
@@ -338,8 +355,19 @@ func (c *change) request(n *changeNode) (Request, bool) {
 	case n.Box != nil:
 		return c.box(n.Box)
 	case n.Serving != nil:
-		servings, fault := n.Serving.quantity()
-		return Request{Kind: SetServing, Servings: servings, Fault: fault}, true
+		return n.Serving.request(c.text), true
+	case n.Claims != nil:
+		r := Request{Kind: Claim, sure: true}
+		if n.Claims.As != nil {
+			r.New = c.rest(n.Claims.As)
+		}
+		return r, true
+	case n.ServingOf != nil:
+		a, fault := n.ServingOf.Amount.Amount.amount()
+		if fault != nil || len(a.Terms) != 1 || a.Terms[0].Measure == nil || a.Terms[0].Measure.Amount == nil {
+			return Request{}, false
+		}
+		return Request{Kind: ServingOf, New: strings.TrimSpace(c.text[n.ServingOf.Amount.Pos.Offset:]), sure: true}, true
 	case n.Original:
 		return Request{Kind: CompareRecipe}, true
 	case n.Before:
@@ -459,7 +487,16 @@ func instead(now, old string) Request {
 	if line := ParseLine(now); line.Fault == nil && len(line.Items) == 1 && line.Items[0].Amount != nil && len(line.Items[0].Words) == 0 {
 		return Request{Kind: SetAmount, Food: old, New: now}
 	}
+	if line := ParseLine(now); line.Fault == nil && len(line.Items) == 1 && line.Items[0].Amount != nil && isBareNumber(old) { // "use 1 can of beans instead of 2"
+		return Request{Kind: SetAmount, Food: strings.Join(line.Items[0].Words, " "), New: line.Items[0].Amount.String()}
+	}
 	return Request{Kind: UseInstead, New: now, Food: old}
+}
+
+// isBareNumber reports a text that is a number and at most a measure: "2", "2 cans".
+func isBareNumber(s string) bool {
+	line := ParseLine(s)
+	return line.Fault == nil && len(line.Items) == 1 && line.Items[0].Amount != nil && len(line.Items[0].Words) == 0
 }
 
 // part reads "25%" or a fraction.

@@ -7,7 +7,7 @@ import (
 
 // The words that people put around a request: they change nothing.
 var (
-	fillerLeads = []string{"please ", "what happens if ", "what if it had ", "what if there was ", "what if there were ", "what if ", "suppose ", "hi, ", "hi ", "hello, ", "hello ", "hey, ", "hey ", "ok, ", "okay, ", "so, ", "well, ", "and ", "then ", "now ", "also ", "but ",
+	fillerLeads = []string{"please ", "what happens if ", "what if it had ", "what if there was ", "what if there were ", "what if ", "suppose ", "hi, ", "hi ", "hello, ", "hello ", "hey, ", "hey ", "thanks, ", "thank you, ", "great, ", "ok, ", "okay, ", "so, ", "well, ", "and ", "then ", "now ", "also ", "but ",
 		"actually, ", "actually ", "maybe ", "can you tell me ", "could you tell me ", "tell me ", "do you know ", "give me the ", "give me ", "about ",
 		"i want to see ", "i'd like to see ", "let me see ", "let's see ", "i need the ", "i want the ", "i'd like the ", "i need to know the ", "i want to know the ", "can i see ", "could i see ", "can we see ", "can i have the ", "could i have the "}
 	fillerEnds = []string{" please", " thanks", " thank you", " for me"}

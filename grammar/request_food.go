@@ -63,6 +63,49 @@ type whichNode struct {
 	Other *sideNode  `parser:"  @@ EOF ) )"`
 }
 
+// rankNode is "what has the most fibre: apple, pear or orange", "more iron: spinach
+// or kale", "rank apple, pear and orange by fibre": foods set in order by a nutrient.
+type rankNode struct {
+	Order string      `parser:"  ( ( 'which' | 'what' ) ( 'food' | 'one' | 'of' | 'these' )* ( 'has' | 'have' | 'is' | 'are' | 'contains' | 'gives' ) )? ( 'the' )? @( 'more' | 'most' | 'less' | 'fewer' | 'least' | 'fewest' | 'higher' | 'highest' | 'lower' | 'lowest' | 'richer' | 'richest' | 'best' | 'better' | 'worse' | 'worst' ) ( 'in' | 'of' | 'for' )*"`
+	Of    *wordsNode  `parser:"  @@ ( ':' | Comma | Dash | 'of' | 'in' )"`
+	Foods []*sideNode `parser:"  @@ ( Comma (?! 'or' | 'and' ) @@ )* Comma? ( 'or' | 'and' | 'vs' '.'? | 'versus' ) @@ EOF"`
+	Rank  []*sideNode `parser:"| ( 'rank' | 'sort' | 'order' | 'compare' ) ':'? ( @@ ( Comma (?! 'or' | 'and' ) @@ )* Comma? ( 'or' | 'and' | 'vs' '.'? | 'versus' )"`
+	Last  *rankedNode `parser:"    @@ ( 'by' | 'for' | 'on' | 'in' )"`
+	By    *wordsNode  `parser:"    @@ EOF )"`
+	Named *wordsNode  `parser:"| 'compare' @@ ( ':' | 'in' | 'of' )"`
+	Three []*sideNode `parser:"  @@ ( Comma (?! 'or' | 'and' ) @@ )+ Comma? ( 'or' | 'and' | 'vs' '.'? | 'versus' ) @@ EOF"`
+	Plain *wordsNode  `parser:"| @@ ':'"`
+	All   []*sideNode `parser:"  @@ ( Comma (?! 'or' | 'and' ) @@ )+ Comma? ( 'or' | 'vs' '.'? | 'versus' ) @@ EOF"`
+}
+
+// rankedNode is the last of the foods, before the nutrient.
+type rankedNode struct {
+	Pos    lexer.Position
+	EndPos lexer.Position
+	Tokens []string `parser:"( (?! 'by' | 'for' | 'on' | 'in' ) @( Int | Decimal | Fraction | Number | Article | Volume | Weight | Count | Container | Size | Dash | Word | Mark ) )+"`
+}
+
+func (n *rankNode) request(side func(*sideNode) string) Request {
+	r := Request{Kind: Compare, Nutrient: n.Of.text()}
+	foods := n.Foods
+	switch {
+	case n.Last != nil:
+		r.Nutrient, foods = n.By.text(), append(n.Rank, &sideNode{Pos: n.Last.Pos, EndPos: n.Last.EndPos})
+	case n.Named != nil:
+		r.Nutrient, foods = n.Named.text(), n.Three
+	case n.Plain != nil:
+		r.Nutrient, foods = n.Plain.text(), n.All
+	}
+	for _, f := range foods {
+		r.Amounts = append(r.Amounts, side(f))
+	}
+	switch strings.ToLower(n.Order) {
+	case "less", "fewer", "least", "fewest", "lower", "lowest":
+		r.Least = true
+	}
+	return r
+}
+
 // foodSuitNode asks whether a food suits somebody, or holds something: "is soy
 // sauce gluten free", "does pesto contain nuts".
 type foodSuitNode struct {
@@ -117,11 +160,15 @@ func (c *change) foodSuit(n *foodSuitNode) (Request, bool) {
 
 // spelling puts the names of nutrients that have a number in one form.
 func spelling(s string) string {
+	s = threeVitamins.ReplaceAllString(s, "vitamin $1, vitamin $2 and vitamin $3")
+	s = twoVitamins.ReplaceAllString(s, "vitamin $1 and vitamin $2")
 	return numberedVitamin.ReplaceAllString(numberedOmega.ReplaceAllString(s, "$1-$2"), "$1 b$2")
 }
 
 var (
 	numberedOmega   = regexp.MustCompile(`(?i)\b(omega) ([369])s?\b`)
+	twoVitamins     = regexp.MustCompile(`(?i)\bvitamins? ([abcdek]\d{0,2}) (?:and|&) ([abcdek]\d{0,2})\b`)
+	threeVitamins   = regexp.MustCompile(`(?i)\bvitamins? ([abcdek]\d{0,2}), ([abcdek]\d{0,2}),? (?:and|&) ([abcdek]\d{0,2})\b`)
 	numberedVitamin = regexp.MustCompile(`(?i)\b(vitamin|vit)\.? b[ -](\d{1,2})\b`)
 )
 

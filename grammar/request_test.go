@@ -19,7 +19,7 @@ var requestNames = map[grammar.RequestKind]string{
 	grammar.CheckTarget: "check", grammar.Scale: "scale", grammar.ScalePan: "scale pan", grammar.Cook: "cook",
 	grammar.BackTo: "back", grammar.Suitable: "suitable", grammar.Insulin: "insulin", grammar.RecipeFigure: "figure",
 	grammar.ShowRecipe: "show", grammar.No: "no", grammar.SaveRecipe: "save",
-	grammar.CookedWeight: "weighed", grammar.Claim: "claim", grammar.Label: "label", grammar.Warnings: "warnings",
+	grammar.CookedWeight: "weighed", grammar.Claim: "claim", grammar.Label: "label", grammar.Warnings: "warnings", grammar.Thanks: "thanks", grammar.ServingOf: "serving of",
 }
 
 // describeRequest writes a request: its kind, then what is filled in. Another
@@ -64,6 +64,9 @@ func describeRequest(r grammar.Request) string {
 	if r.BySize {
 		add("", "by size")
 	}
+	if r.OrScale {
+		add("", "or scale")
+	}
 	if r.Whole {
 		add("", "of the whole recipe")
 	}
@@ -103,12 +106,32 @@ var requestTests = []struct{ text, want string }{
 	{"Servings: 6", "servings | 6"},
 	{"servings = 6", "servings | 6"},
 	{"serves 4 to 6", "servings | 4 to 6"},
-	{"make it 6 servings", "servings | 6"},
-	{"make that 6 servings", "servings | 6"},
-	{"make it for 6", "servings | 6"},
+	{"make it 6 servings", "servings | 6 | or scale"},
+	{"make that 6 servings", "servings | 6 | or scale"},
+	{"make it for 6", "servings | 6 | or scale"},
 	{"6 servings", "servings | 6"},
-	{"for 6 servings", "servings | 6"},
-	{"for 6 people", "servings | 6"},
+	{"for 6 servings", "servings | 6 | or scale"},
+	{"for 6 people", "servings | 6 | or scale"},
+	{"make this for 6", "servings | 6 | or scale"},
+	{"can you make it for 8", "servings | 8 | or scale"},
+	{"make it serve 12", "servings | 12 | or scale"},
+	{"I need it for 20 people", "servings | 20 | or scale"},
+	{"for a crowd of 20", "servings | 20 | or scale"},
+	{"make it for 6 people instead of 4", "servings | 6 | or scale"},
+
+	// several nutrients
+	{"sodium and potassium in 1 cup tomato juice", "nutrient | nutrient: sodium and potassium | 1 cup tomato juice"},
+	{"protein, fat and carbs in 1 egg", "nutrient | nutrient: protein, fat and carbs | 1 egg"},
+	{"how much carbs & fiber is in 1 apple", "nutrient | nutrient: carbs, fiber | 1 apple"},
+	{"vitamins A, C and K in 1 cup kale", "nutrient | nutrient: vitamin A, vitamin C and vitamin K | 1 cup kale"},
+	{"carbs, fiber and protein per serving", "figure | nutrient: carbs, fiber and protein"},
+
+	// halves, and an ounce that is no unit
+	{"carbs in one and a half cups cooked rice", "nutrient | nutrient: carbs | one and a half cups cooked rice"},
+	{"sugar in two and a half tablespoons honey", "nutrient | nutrient: sugar | two and a half tablespoons honey"},
+	{"carbs in half a cup rice", "nutrient | nutrient: carbs | 1/2 cup rice"},
+	{"protein in ounce of cheddar", "nutrient | nutrient: protein | 1 oz cheddar"},
+	{"iron in mg in spinach", "nutrient | nutrient: iron | in mg | spinach"},
 	{"it serves 6", "servings | 6"},
 	{"set the servings to 8", "servings | 8"},
 	{"the servings are 8", "servings | 8"},
@@ -284,9 +307,23 @@ var requestTests = []struct{ text, want string }{
 
 	// anything else is taken for a food
 	{"chicken soup", "figures | chicken soup"},
-	{"thanks", "figures | thanks"},
+	{"thanks", "thanks"},
 	{"salt and pepper", "figures | salt and pepper"},
 	{"banana or orange", "figures | banana or orange"},
+	{"many thanks!", "thanks"},
+	{"good morning", "thanks"},
+	{"thanks, sodium in 1 tsp soy sauce", "nutrient | nutrient: sodium | 1 tsp soy sauce"},
+	{"sodium in a 1/4 tsp salt", "nutrient | nutrient: sodium | 1/4 tsp salt"},
+	{"what is 15 g carbohydrate of cooked rice", "holds | food: cooked rice | 15 g carbohydrate / figures | 15 g carbohydrate of cooked rice"},
+	{"half a cup in tablespoons", "convert | in tablespoons | 1/2 cup"},
+	{"more iron: spinach or kale", "compare | nutrient: iron | spinach | kale"},
+	{"what has the most fiber: apple, pear or orange", "compare | nutrient: fiber | apple | pear | orange"},
+	{"which is lowest in sodium: cheddar, swiss, or feta", "compare | nutrient: sodium | cheddar | swiss | feta"},
+	{"rank apple, pear and orange by fiber", "compare | nutrient: fiber | apple | pear | orange"},
+	{"compare sodium in cheddar, swiss and feta", "compare | nutrient: sodium | cheddar | swiss | feta"},
+	{"sodium in 1 can black beans, drained and rinsed", "nutrient | nutrient: sodium | 1 can black beans, drained and rinsed"},
+	{"1 cup egg substitute", "figures | 1 cup egg substitute"},
+	{"sodium in salt substitute", "nutrient | nutrient: sodium | salt substitute"},
 	{"1 cup milk, 2 eggs", "figures | 1 cup milk, 2 eggs"},
 	{"what can I eat for dinner", "figures | what can I eat for dinner"},
 	{"is butter bad for you", "figures | is butter bad for you"},
@@ -479,6 +516,37 @@ var changeTests = []struct{ text, want string }{
 	{"label", "label"},
 	{"warnings", "warnings"},
 	{"any allergens", "warnings"},
+	{"food safety", "warnings"},
+	{"what can I claim", "claim"},
+	{"what may be claimed as a main dish", "claim | new: main dish"},
+
+	// other wordings of the same
+	{`"apply 2"`, "apply | number 2"},
+	{"apply 2.", "apply | number 2"},
+	{"do 2", "apply | number 2"},
+	{"do 1 and 3", "apply | number 1 | number 3"},
+	{"in grams please", "lines"},
+	{"convert it to grams", "lines"},
+	{"45 g carbohydrate per serving", "fit | carbohydrate at most 45 g | by size"},
+	{"how do I get it under 500 mg sodium", "fit | sodium at most 500 mg"},
+	{"how can we get the sodium below 400 mg", "fit | sodium at most 400 mg"},
+	{"500 mg sodium per serving", "fit | sodium at most 500 mg"},
+	{"25 g protein per serving", "fit | protein at least 25 g"},
+	{"I want it under 400 kcal", "fit | at most 400 kcal"},
+	{"use 1 can of beans instead of 2", "set | food: beans | new: 1 can"},
+	{"how do I cut sodium", "cut | food: cut sodium"},
+	{"cut the sodium in half", "multiply | food: sodium | times 1/2"},
+	{"cut the recipe in half", "scale | times 1/2"},
+	{"use lean beef instead", "use | new: lean beef"},
+	{"use lean beef instead of lamb", "use | food: lamb | new: lean beef"},
+	{"add 100g grated cheddar on top", "add | food: 100g grated cheddar"},
+	{"serving size 1 cup", "serving of | new: 1 cup"},
+	{"a serving is 250 g", "serving of | new: 250 g"},
+	{"buttermilk substitute", "replace | food: buttermilk"},
+	{"replace 1 cup of sour cream", "replace | food: 1 cup of sour cream"},
+	{"replace sour cream with yogurt", "use | food: sour cream | new: yogurt"},
+	{"low sodium substitute for soy sauce", "replace | food: soy sauce with less sodium"},
+	{"use egg substitute instead of eggs", "use | food: eggs | new: egg substitute"},
 }
 
 func TestParseRequest(t *testing.T) {

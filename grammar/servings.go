@@ -169,3 +169,20 @@ func firstSentence(s string, at int) string {
 	}
 	return s
 }
+
+// wholeNames finds things that are cut or shared out, so that their number tells
+// no servings; smallThings those of one eater each.
+var (
+	wholeNames  = regexp.MustCompile(`(?i)\b(?:loaf|loaves|cakes?|cheesecakes?|pies?|tarts?|quiches?|pizzas?|crusts?|casseroles?|pans?|dish|dishes|bundts?|roasts?|batch|batches|traybakes?|jars?|trays?|round|rounds|logs?|layers?|tortes?|puddings?|braids?|boules?|baguettes?|focaccias?)\b`)
+	smallThings = regexp.MustCompile(`(?i)\b(?:mini|individual|small|personal|crab|fish|cup|rice|pot|hand|single|little|tiny|potato|fairy|whoopie|cupcakes?|pan[- ]?cakes?|dough|spring)\b`)
+	madeInPan   = regexp.MustCompile(`(?i)\d[ -]?(?:inch|in\b|cm|x ?\d)|\d ?["″”]`)
+)
+
+// wholeThings reports a yield of a few whole things: "Makes 2 loaves", "Makes one
+// 9-inch pie".
+func wholeThings(line string, n Quantity) bool {
+	if n.Low != nil && n.High.Cmp(rat("3")) > 0 {
+		return false
+	}
+	return (wholeNames.MatchString(line) || madeInPan.MatchString(line)) && !smallThings.MatchString(line)
+}

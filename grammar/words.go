@@ -126,3 +126,26 @@ var verbs = set("scramble sear deglaze lower cool thread drop crack adjust taste
 	"blend process puree strain mash cut slice chop peel wash rinse soak marinate knead shape form grease line brush drizzle",
 	"allow enjoy store continue uncover discard to make dissolve combine transfer check working steam poach scatter layer tip",
 	"finish spoon ladle work wrap press squeeze rub coat dust warm reheat keep first then next finally if")
+
+// bareVerbs are verbs that name no food, so that one of them alone is a line of
+// directions: "Chill."
+var bareVerbs = set("enjoy serve chill refrigerate freeze drain stir whisk combine preheat bake boil simmer marinate knead garnish sauté saute microwave reheat")
+
+// actsOn are names of foods that are verbs as well, before what it is done to:
+// "flour the chicken", "salt the water".
+var actsOn = set("flour salt butter oil pepper sugar bread toast water core pit stone zest juice skin bone shell stem trim dress plate sauce spice smoke crumb microwave season baste braise broil barbecue hull husk quarter halve dice mince grate shred stuff truss tie light ice frost glaze egg")
+
+// speaks are words that begin a sentence and no food.
+var speaks = set("do don't dont never be may you it it's this these that if when they we i should")
+
+// fryWays are ways of frying, written apart: "deep fry".
+var fryWays = set("deep pan stir air shallow dry sous")
+
+// tellsHow are words that follow a verb and name no food.
+var tellsHow = set("overnight until in on into over for well gently with at to again immediately together slowly quickly thoroughly covered uncovered both each it them before after as")
+
+// vessels end a line that tells what to do with them: "grease pan".
+var vessels = set("pan tin pot skillet oven grill dish tray rack")
+
+// ownAct are two words that are a step by themselves.
+var ownAct = map[string]bool{"can be": true, "must be": true, "set aside": true, "let stand": true, "let cool": true, "let rest": true, "stir well": true, "mix well": true, "serve hot": true, "serve warm": true, "serve cold": true, "serve immediately": true, "cool completely": true}

@@ -52,20 +52,20 @@ func TestServe(t *testing.T) {
 		status <- (&program{in: strings.NewReader(""), out: io.Discard, err: writer}).run([]string{"serve"})
 		writer.Close()
 	}()
+	seen := make(map[any]map[string]any) // lines come in any order
 	wait := func(msg string) map[string]any {
 		t.Helper()
-		for {
+		for seen[msg] == nil {
 			select {
 			case line := <-lines:
-				if line["msg"] == msg {
-					return line
-				}
+				seen[line["msg"]] = line
 			case s := <-status:
 				t.Fatalf("serve ended with %d", s)
 			case <-time.After(20 * time.Second):
 				t.Fatalf("the log does not say %q", msg)
 			}
 		}
+		return seen[msg]
 	}
 	address := wait("listening")["address"].(string)
 	wait("signed in")
