@@ -21,16 +21,13 @@ var fluidOunce = func() *grammar.Measure {
 // drink: "12 oz cola" is 12 fl oz by usage, and so is what is printed on its can
 // (common practice, no source). An amount that is said in grams too is left.
 func fluidOunces(f fooddata.Food, item grammar.Item, metric bool) (grammar.Item, bool) {
-	if item.Amount == nil || metric || !isDrink(f) {
+	if item.Amount == nil || metric || !inOunces(*item.Amount) || !isDrink(f) {
 		return item, false
 	}
 	for _, same := range item.Amount.Same {
 		if !inOunces(same) {
 			return item, false
 		}
-	}
-	if !inOunces(*item.Amount) {
-		return item, false
 	}
 	a := *item.Amount
 	a.Same = nil

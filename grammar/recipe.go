@@ -658,6 +658,9 @@ func directs(plain, lower string) bool {
 	if ovenLine.MatchString(lower) {
 		return true
 	}
+	if first, _ := utf8.DecodeRuneInString(strings.TrimLeft(lower, "*_# (")); !unicode.IsLetter(first) { // most ingredients, and they need no parsing for it
+		return false
+	}
 	if startsWithAmount(plain) || holdsMeasure(plain) || strings.HasSuffix(lower, ":") {
 		return false
 	}
