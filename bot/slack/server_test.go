@@ -353,9 +353,11 @@ func TestPace(t *testing.T) {
 	}
 }
 
-// TestMany sends 1,000 messages of 200 people in 50 channels at once.
+// TestMany sends 1,000 messages of 200 people in 50 channels at once: all are
+// answered once, in order within a thread, and in the pace of each channel.
 func TestMany(t *testing.T) {
-	r := start(t, "http", nil, nil)
+	const pace = 10 * time.Millisecond
+	r := start(t, "http", nil, func(c *Config, _ *Server) { c.Pace = pace })
 	var all sync.WaitGroup
 	for user := range 200 {
 		all.Go(func() {
@@ -368,8 +370,13 @@ func TestMany(t *testing.T) {
 	}
 	all.Wait()
 	next := make(map[string]int)
+	first, last := make(map[string]time.Time), make(map[string]time.Time) // by channel
 	for range 1000 {
 		c := r.call()
+		if first[c.Channel].IsZero() {
+			first[c.Channel] = c.When
+		}
+		last[c.Channel] = c.When
 		next[c.Thread]++
 		if want := fmt.Sprintf("%d tsp", next[c.Thread]); !strings.Contains(c.Text, want) {
 			t.Fatalf("answer %d in thread %s does not hold %q:\n%s", next[c.Thread], c.Thread, want, c.Text)
@@ -377,6 +384,11 @@ func TestMany(t *testing.T) {
 	}
 	r.end()
 	r.quiet()
+	for channel := range first {
+		if took := last[channel].Sub(first[channel]); took < 19*pace-pace/2 { // 20 posts
+			t.Errorf("channel %s: 20 posts in %v", channel, took)
+		}
+	}
 	for thread, n := range next {
 		if n != 5 {
 			t.Errorf("thread %s: %d answers", thread, n)
