@@ -61,20 +61,17 @@ var notPoured = regexp.MustCompile(`powder|dry|dried|mix|instant|concentrate, un
 // isDrink reports whether the food is drunk as it is: milk, juice, wine, a soft
 // drink.
 func isDrink(f fooddata.Food) bool {
-	d := strings.ToLower(f.Description())
-	if notPoured.MatchString(d) {
-		return false
-	}
+	d, drink := strings.ToLower(f.Description()), false
 	switch f.Group() {
 	case "Beverages":
-		return true
+		drink = true
 	case "Dairy and Egg Products":
-		return strings.HasPrefix(d, "milk, ") || strings.HasPrefix(d, "eggnog") || strings.HasPrefix(d, "kefir")
+		drink = strings.HasPrefix(d, "milk, ") || strings.HasPrefix(d, "eggnog") || strings.HasPrefix(d, "kefir")
 	case "Fruits and Fruit Juices", "Vegetables and Vegetable Products":
 		head, _, _ := strings.Cut(d, ",")
-		return strings.HasSuffix(head, "juice")
+		drink = strings.HasSuffix(head, "juice")
 	case "Legumes and Legume Products":
-		return strings.HasPrefix(d, "soymilk") || strings.HasPrefix(d, "soy milk")
+		drink = strings.HasPrefix(d, "soymilk") || strings.HasPrefix(d, "soy milk")
 	}
-	return false
+	return drink && !notPoured.MatchString(d)
 }
