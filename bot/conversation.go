@@ -185,7 +185,11 @@ func (c *Conversation) Request(text string) string {
 	case r.Kind == grammar.ReplaceWhat, r.Kind == grammar.SetTarget, r.Kind == grammar.CheckTarget:
 		return c.about(r)
 	case r.Kind < grammar.UseInstead && !aboutRecipe(r.Kind):
-		return c.quick(r, text)
+		answer := c.quick(r, text)
+		if c.inHand() != nil && !answered(answer) && grammar.IsDirection(text) {
+			return directionsAlone
+		}
+		return answer
 	case c.inHand() == nil:
 		if answer, ok := c.asQuestion(r, text); ok {
 			return answer
@@ -226,6 +230,8 @@ func (c *Conversation) asQuestion(r grammar.Request, text string) (string, bool)
 func aboutRecipe(k grammar.RequestKind) bool {
 	return k == grammar.SetServing || k == grammar.FixLine || k == grammar.ShowLines
 }
+
+const directionsAlone = "That reads as directions. Paste them in one message with the ingredients: then what is drained, thrown away and cooked is taken into account."
 
 const noRecipe = "There is no recipe here yet. Paste one, a line for each ingredient."
 

@@ -155,7 +155,19 @@ func brings(a *engine.Analysis) []string {
 		}
 		out = append(out, fmt.Sprintf("%s: %s from %s", sentence(w.nutrient.Name()), most, strings.Join(names, "; ")))
 	}
-	return out
+	return append(out, oversalted(a)...)
+}
+
+// oversalted doubts the sodium of a serving that is more than two days' worth: an
+// amount or a food was most likely misread.
+func oversalted(a *engine.Analysis) []string {
+	sodium := a.Per(fooddata.Sodium).Low
+	daily, _ := fooddata.DailyValue(fooddata.Sodium)
+	most := byFood(a, fooddata.Sodium)
+	if !a.Known || sodium <= 2*daily || len(most) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("Check the amount of %s: %s sodium in a serving is more than two Daily Values.", most[0].name, value(sodium, fooddata.Sodium))}
 }
 
 // foodShare is the share of a nutrient that all lines of one food bring together.

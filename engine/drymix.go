@@ -46,10 +46,31 @@ func (q query) forMadeUp(f fooddata.Food) bool {
 // alsoDrink describes powders whose name is also that of what is made of them.
 var alsoDrink = regexp.MustCompile(`^(Gelatin desserts|Beverages, (Malted drink|Cocoa mix))`)
 
+// dryBroth describes bouillon that is not made up yet. Nobody measures that by the
+// cup: 2 cups would have 46 g of sodium.
+var dryBroth = regexp.MustCompile(`^Soup, .*\b(broth|bouillon)\b.*\bdry$`)
+
 // dryOrReady asks whether a powder or what is made of it is meant, where the name
 // is that of both and it is measured by more than the spoon: "1 cup malted milk".
 func (e *Engine) dryOrReady(l *Line, q query) bool {
-	if !inVolume(l.Item.Amount) || spoon(l.Item.Amount.Terms[0].Measure.Name) || !alsoDrink.MatchString(l.Food.Description()) || !q.forDryMix(l.Food) {
+	if !inVolume(l.Item.Amount) || spoon(l.Item.Amount.Terms[0].Measure.Name) {
+		return false
+	}
+	d := l.Food.Description()
+	if dryBroth.MatchString(d) {
+		l.Choices = nil
+		for _, made := range []string{"chicken broth made from bouillon", "beef broth made from bouillon"} {
+			if entry, ok := e.lookUp(made); ok {
+				l.Choices = append(l.Choices, entry.Food)
+			}
+		}
+		if strings.Contains(d, "beef") {
+			slices.Reverse(l.Choices)
+		}
+		l.refuse(AskFood, "whether it is made up with water is not said; dry bouillon is told in cubes, spoons or grams")
+		return true
+	}
+	if !alsoDrink.MatchString(d) || !q.forDryMix(l.Food) {
 		return false
 	}
 	l.Choices = append([]fooddata.Food{l.Food}, e.others(l.Food)...)

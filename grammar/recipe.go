@@ -651,6 +651,14 @@ func isDirection(lower string) bool {
 	return len(fields) >= 8 && strings.HasSuffix(lower, ".") && !startsWithAmount(lower)
 }
 
+// IsDirection reports whether a text of one line tells what to do with the food:
+// "Fry the onions for 8 minutes. Stir in the spices."
+func IsDirection(text string) bool {
+	plain := strings.TrimSpace(clean(text))
+	lower := strings.ToLower(plain)
+	return isDirection(lower) && strings.HasSuffix(lower, ".")
+}
+
 // directs reports a line after the ingredients that tells what to do in few
 // words: "Refrigerate overnight.", "Flour the chicken.", "Enjoy!". It begins with
 // a verb of the kitchen and has no amount of an ingredient.
