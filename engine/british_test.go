@@ -123,7 +123,7 @@ func TestDishOnABun(t *testing.T) {
 		choice string
 	}{
 		{"1 hamburger", engine.Ask, "21107"},
-		{"1 mcdonalds hamburger", engine.Ask, "21107"},
+		{"1 grillhouse hamburger", engine.Ask, "21107"},
 		{"1 burger", engine.Ask, "21107"},
 		{"1 hot dog", engine.Ask, "21118"},
 		{"1 hotdog", engine.Ask, "21118"},
