@@ -5,17 +5,13 @@ import (
 	"fmt"
 	"log/slog"
 	"os"
+	"pottle/store"
 	"strings"
 	"time"
 )
 
 // Secret is a token or key. It prints as "(secret)", whatever prints it.
-type Secret string
-
-func (Secret) String() string               { return "(secret)" }
-func (Secret) GoString() string             { return "(secret)" }
-func (Secret) LogValue() slog.Value         { return slog.StringValue("(secret)") }
-func (Secret) MarshalText() ([]byte, error) { return []byte("(secret)"), nil }
+type Secret = store.Secret
 
 // Config says how the bot is reached and how much it takes on. The zero value
 // of everything but the tokens is fit for use.

@@ -63,7 +63,7 @@ func ExamineInstalled(ctx context.Context, cfg Config, s store.Store) []Finding 
 		}
 		installed++
 		of := newExamination(cfg)
-		of.cfg.BotToken, of.cfg.Workspaces = Secret(access.Token), nil
+		of.cfg.BotToken, of.cfg.Workspaces = access.Token, nil
 		of.bot(ctx)
 		for _, f := range of.told() {
 			if f.Fault {

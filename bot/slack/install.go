@@ -162,7 +162,7 @@ func (s *Server) exchange(ctx context.Context, code string) (name string, err er
 		s.log.Warn("a workspace did not grant all scopes", "team", got.Team.ID, "missing", missing)
 	}
 	err = s.store.In(got.Team.ID).Grant(ctx, store.Access{
-		Token: store.Secret(got.AccessToken), User: got.BotUserID, Name: got.Team.Name, Scopes: got.Scope, By: got.AuthedUser.ID,
+		Token: Secret(got.AccessToken), User: got.BotUserID, Name: got.Team.Name, Scopes: got.Scope, By: got.AuthedUser.ID,
 	})
 	if err != nil {
 		return "", err

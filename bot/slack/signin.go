@@ -61,7 +61,7 @@ func (s *Server) readInstalled(ctx context.Context) error {
 		case len(s.cfg.Workspaces) > 0 && !slices.Contains(s.cfg.Workspaces, team):
 			continue
 		}
-		s.resume(ctx, s.enter(team, access.User, s.client(Secret(access.Token))))
+		s.resume(ctx, s.enter(team, access.User, s.client(access.Token)))
 		installed++
 	}
 	s.log.Info("signed in", "workspaces", installed)
